@@ -1,0 +1,315 @@
+package mendplan
+
+import "leafmend/mendplan/geom"
+
+// Job is one publication in treatment, as recorded: one file. The zero value
+// is a valid empty job.
+type Job struct {
+	Title     string       // of the publication
+	Number    string       // the workshop's job number
+	Owner     string       // who owns the publication
+	Notes     string       // free words
+	Units     Units        // how lengths are shown; "" means millimetres
+	Paper     Paper        // paper the prints are laid out for; "" means A4
+	LeafPaper LeafDefaults // what holds for leaves that say nothing of their own
+	Leaves    []Leaf       // in the order of the publication
+	Tissues   []Tissue
+	Stock     []Stock
+	Rules     Rules // departures from the defaults; see [RuleTable]
+	// LastNumber is the highest damage number ever given. Numbers are never
+	// used twice, so a label cannot come to mean another damage.
+	LastNumber int
+	// Unknown keeps fields of the file that this version does not know, by
+	// name, so that saving does not lose them.
+	Unknown map[string][]byte
+}
+
+// LeafDefaults are properties of the paper that most leaves of a job share.
+type LeafDefaults struct {
+	Grammage float64 // g/m²; 0 means not known
+	Grain    Grain   // of the leaf
+	Coated   bool    // glossy, coated paper
+}
+
+// Units says how lengths are shown to the user.
+type Units string
+
+// The two units of the window and the prints.
+const (
+	Millimetres Units = "mm"
+	Inches      Units = "in"
+)
+
+// Paper is the paper of the user's printer.
+type Paper string
+
+// The papers that prints are laid out for.
+const (
+	A4     Paper = "A4"
+	Letter Paper = "Letter"
+)
+
+// LeafKind says what lies flat on the scanner.
+type LeafKind string
+
+// Kinds of leaf. The zero value counts as a bifolium.
+const (
+	Bifolium   LeafKind = "bifolium" // a folded sheet opened flat: two leaves, four pages, one fold
+	SingleLeaf LeafKind = "leaf"     // one leaf, two pages
+)
+
+// Leaf is one thing that lies flat on the scanner, with both its sides.
+type Leaf struct {
+	ID       string // unique in the job, letters and digits; never changes
+	Mark     string // short mark used in labels, such as "3" or "C"
+	Name     string // in words, such as "bifolium 3, pages 5 6 11 12"
+	Kind     LeafKind
+	Front    Side    // recto, or the outer side of a bifolium
+	Back     Side    // verso, or the inner side of a bifolium
+	Grammage float64 // g/m²; 0 takes the job's
+	Grain    Grain   // "" takes the job's
+	FoldMM   float64 // distance of the fold from the left edge of the front, mm; 0 means the middle of a bifolium
+	Damages  []Damage
+	Note     string
+	Mended   bool // ticked by the user: every mend of this leaf is on
+}
+
+// SideName names a side of a leaf.
+type SideName string
+
+// The two sides. The zero value means "not said" and is filled from advice
+// or rules where a side must be chosen.
+const (
+	Front SideName = "front"
+	Back  SideName = "back"
+)
+
+// Other returns the other side; of "" it is "".
+func (s SideName) Other() SideName {
+	switch s {
+	case Front:
+		return Back
+	case Back:
+		return Front
+	}
+	return ""
+}
+
+// Letter is the side's letter in labels: f or b.
+func (s SideName) Letter() string {
+	if s == Back {
+		return "b"
+	}
+	return "f"
+}
+
+// Side is one side of a leaf with its scan. The zero value has no scan.
+type Side struct {
+	Scan        Scan
+	Calibration Calibration
+	// Outline is the edge of the leaf as it is, in scan pixels; may be empty.
+	Outline []geom.Pt
+	// TrueEdge holds the corners of the leaf as it was before it was
+	// damaged, in scan pixels, in the order head-left, head-right,
+	// tail-right, tail-left as the side is read; empty means the picture's
+	// own corners. Their order also tells how the leaf lay on the scanner.
+	TrueEdge []geom.Pt
+}
+
+// Scan names a picture file. The picture itself is not part of the job.
+type Scan struct {
+	Path   string // relative to the job's folder, with forward slashes
+	Width  int    // pixels, after the file's orientation tag
+	Height int    // pixels, after the file's orientation tag
+	SHA256 string // of the file, hexadecimal, lower case
+	Page   int    // of a file with several pictures, counted from 0
+}
+
+// Present reports whether a scan is named at all.
+func (s Scan) Present() bool { return s.Path != "" }
+
+// Origin says where a calibration comes from.
+type Origin string
+
+// Origins of a calibration. The zero value means none: no millimetres.
+const (
+	FromNothing   Origin = ""
+	FromFile      Origin = "file"         // the file's resolution, see Calibration.Words
+	FromTwoPoints Origin = "two points"   // a known distance in the picture
+	FromRuler     Origin = "ruler"        // a ruler in the picture, one or two directions
+	FromLeafSize  Origin = "leaf size"    // the leaf's measured size
+	FromCorners   Origin = "four corners" // a rectangle of known size, photographed
+)
+
+// Calibration maps scan pixels to millimetres. The zero value is "not
+// calibrated". The scales may differ between x and y.
+type Calibration struct {
+	Origin   Origin
+	MMPerPxX float64 // millimetres per pixel along the picture's x
+	MMPerPxY float64 // millimetres per pixel along the picture's y
+	// DoubtPercent is how far the scale may be off, in per cent; see
+	// the origin for what it rests on.
+	DoubtPercent float64
+	Words        string    // what it rests on, such as "JFIF 300 × 300 ppi"
+	Points       []geom.Pt // the points it was taken from, scan pixels
+	LengthsMM    []float64 // the lengths that belong to them
+	// Homography maps scan pixels to millimetres of the plane, row by row,
+	// for photographs; nil for scans. When set it replaces the scales.
+	Homography []float64
+}
+
+// Known reports whether millimetres can be told.
+func (c Calibration) Known() bool {
+	return len(c.Homography) == 9 || c.MMPerPxX > 0 && c.MMPerPxY > 0
+}
+
+// Grain is the direction of easier bending, of a leaf or a tissue.
+type Grain string
+
+// Directions of grain in a leaf. The zero value takes the job's, and for the
+// job means not known.
+const (
+	GrainUnknown Grain = ""
+	GrainUpright Grain = "head to tail" // parallel to the fold
+	GrainAcross  Grain = "across"       // from fore-edge to fold
+)
+
+// Degrees returns the direction in the leaf frame, and whether it is known.
+func (g Grain) Degrees() (float64, bool) {
+	switch g {
+	case GrainUpright:
+		return 90, true
+	case GrainAcross:
+		return 0, true
+	}
+	return 0, false
+}
+
+// DamageKind says what is wrong at a place.
+type DamageKind string
+
+// Kinds of damage that are mended.
+const (
+	Tear     DamageKind = "tear"      // open path; may fork
+	Split    DamageKind = "split"     // open path along a fold
+	Loss     DamageKind = "loss"      // closed ring: material missing, inside or at an edge
+	Nicks    DamageKind = "nicks"     // open path along an edge with many small tears
+	WeakArea DamageKind = "weak area" // closed ring: thin, soft, cracked
+)
+
+// Damage is one thing wrong with a leaf, traced on one side and shown on
+// both. Points are scan pixels of that side and are never rewritten.
+type Damage struct {
+	Number int // unique in the job, given once, never again
+	Kind   DamageKind
+	Side   SideName    // on which it was traced
+	Points []geom.Pt   // path or ring, scan pixels of Side
+	Forks  [][]geom.Pt // further paths of a forked tear, scan pixels
+	// Start and End say how the path ends; EndAuto lets the geometry tell.
+	Start, End EndKind
+	Severity   Severity
+	Unstable   bool
+	Note       string
+	NoMend     bool   // recorded only
+	Mends      []Mend // what is done about it; empty means the rules' own mend
+}
+
+// Closed reports whether the damage is a ring rather than a path.
+func (k DamageKind) Closed() bool { return k != Tear && k != Split && k != Nicks && k != Crease }
+
+// Mended reports whether damage of this kind gets a mend by itself; the
+// others are noted only.
+func (k DamageKind) Mended() bool {
+	switch k {
+	case Tear, Split, Loss, Nicks, WeakArea:
+		return true
+	}
+	return false
+}
+
+// EndKind says how a path ends.
+type EndKind string
+
+// How a path can end.
+const (
+	EndAuto  EndKind = ""      // told from the distance to the leaf's edge
+	EndBlind EndKind = "blind" // inside the leaf
+	EndEdge  EndKind = "edge"  // at the leaf's edge
+)
+
+// Severity grades a damage (common practice, no source).
+type Severity string
+
+// Grades of severity; the zero value is not graded.
+const (
+	Slight   Severity = "slight"
+	Moderate Severity = "moderate"
+	Severe   Severity = "severe"
+)
+
+// Style says how a mend is made.
+type Style string
+
+// Styles of mend. The zero value takes the style of the rules for the kind.
+const (
+	Shaped    Style = "shaped"     // one outline that follows the tear
+	Strips    Style = "strips"     // a chain of straight strips
+	Bridges   Style = "bridges"    // short pieces crosswise, spaced
+	Guard     Style = "guard"      // folded strip over the fold, half on each leaf
+	Infill    Style = "infill"     // the loss's own shape, with thinned overlap
+	Overlay   Style = "overlay"    // light tissue over the whole, with margin
+	EdgeStrip Style = "edge strip" // one strip along an edge with many nicks
+)
+
+// Mend is the answer to one damage. The zero value is "as the rules say".
+type Mend struct {
+	Style  Style
+	Tissue string   // ID; "" takes the first that suits
+	Side   SideName // the side the tissue is pasted on; "" takes the advice
+	Rules  Rules    // departures for this mend alone
+}
+
+// Tissue is a kind of paper for mending.
+type Tissue struct {
+	ID          string
+	Name        string    // generic, such as "kozo tissue, 5 g/m²"
+	Fibre       string    // kozo, mitsumata, gampi, abacá, mixed
+	Grammage    float64   // g/m²
+	ThicknessMM float64   // 0 means not known
+	Colour      string    // sRGB as #rrggbb; "" means not known
+	Use         TissueUse // what it is meant for; "" means any
+}
+
+// TissueUse says what mends a tissue is meant for.
+type TissueUse string
+
+// Uses of a tissue; the zero value is any.
+const (
+	ForTears   TissueUse = "tears"   // tears, splits, overlays: light
+	ForInfills TissueUse = "infills" // losses: near the leaf's weight
+)
+
+// StockKind says in what form tissue is in stock.
+type StockKind string
+
+// Kinds of stock.
+const (
+	SheetStock StockKind = "sheet"
+	Roll       StockKind = "roll"    // fixed width, open length up to LengthMM
+	Remnant    StockKind = "remnant" // left over from an earlier cutting
+)
+
+// Stock is an item of tissue at hand.
+type Stock struct {
+	ID         string
+	Tissue     string // ID of the tissue
+	Kind       StockKind
+	LengthMM   float64 // the longer side by custom, or what is left of a roll
+	WidthMM    float64
+	Count      int     // how many; 0 means none left
+	GrainAlong string  // "length" or "width"; "" means length
+	MarginMM   float64 // kept clear on all four edges, such as a deckle
+	Price      float64 // of one sheet or remnant; of a roll per metre
+	Currency   string
+	Note       string
+}
