@@ -1,0 +1,145 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"time"
+)
+
+// show runs a command with its output on ours.
+func show(cmd *exec.Cmd) error {
+	cmd.Stdout, cmd.Stderr = os.Stdout, os.Stderr
+	return cmd.Run()
+}
+
+// goDo runs the go tool in the module's folder with additions to the
+// environment.
+func goDo(env []string, args ...string) error {
+	fmt.Println("go", strings.Join(args, " "))
+	cmd := exec.Command("go", args...)
+	cmd.Env = append(os.Environ(), env...)
+	if err := show(cmd); err != nil {
+		return fmt.Errorf("go %s: %w", args[0], err)
+	}
+	return nil
+}
+
+// headless builds without C and without a display: all but the window's own
+// driver, which the toolkit's tag "ci" replaces by a driver in memory.
+var headless = []string{"CGO_ENABLED=0", "LANG=C.UTF-8"}
+
+func test(args []string) error {
+	if err := setUp(forWindowTest); err != nil {
+		return err
+	}
+	if err := goDo(headless, "vet", "-tags", "ci", "./..."); err != nil {
+		return err
+	}
+	if err := goDo(headless, append([]string{"test", "-tags", "ci", "./..."}, args...)...); err != nil {
+		return err
+	}
+	return windowTest()
+}
+
+// windowTest builds the real program and drives it with real events on a
+// virtual display of its own.
+func windowTest() error {
+	fmt.Println("building the window; the first time takes some minutes")
+	screen, stop, err := startDisplay("1280x800x24")
+	if err != nil {
+		return err
+	}
+	defer stop()
+	env := []string{"DISPLAY=" + screen.name, "LEAFMEND_WINDOW=must", "LANG=C.UTF-8", "FYNE_SCALE=1"}
+	return goDo(env, "test", "-count=1", "-run", "Window", "./cmd/leafmend")
+}
+
+func run(args []string) error {
+	hidden := !hasDisplay()
+	needs := forBuild
+	if hidden {
+		fmt.Println("no display here: the window opens on a virtual one and leaves a picture")
+		needs = forHiddenRun
+	}
+	if err := setUp(needs); err != nil {
+		return err
+	}
+	program, err := build()
+	if err != nil {
+		return err
+	}
+	if len(args) == 0 {
+		args = []string{"-sample"}
+	}
+	if hidden {
+		return runHidden(program, args)
+	}
+	return show(exec.Command(program, args...))
+}
+
+func build() (string, error) {
+	name := filepath.Join("dist", "leafmend")
+	if runtime.GOOS == "windows" {
+		name += ".exe"
+	}
+	fmt.Println("building", name, "(the first time takes some minutes)")
+	abs, err := filepath.Abs(name)
+	if err != nil {
+		return "", fmt.Errorf("finding the folder to build in: %w", err)
+	}
+	return abs, goDo(nil, "build", "-o", name, "./cmd/leafmend")
+}
+
+func hasDisplay() bool {
+	if runtime.GOOS == "windows" || runtime.GOOS == "darwin" {
+		return true
+	}
+	return os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != ""
+}
+
+// runHidden shows the program on a virtual display until the picture stands
+// still, keeps a picture of it and ends it.
+func runHidden(program string, args []string) error {
+	screen, stop, err := startDisplay("1280x800x24")
+	if err != nil {
+		return err
+	}
+	defer stop()
+	ctx, cancel := context.WithTimeout(context.Background(), 90*time.Second)
+	defer cancel()
+	cmd := exec.CommandContext(ctx, program, args...)
+	cmd.Env = append(os.Environ(), "DISPLAY="+screen.name, "FYNE_SCALE=1", "LANG=C.UTF-8")
+	cmd.Stdout, cmd.Stderr = os.Stdout, os.Stderr
+	if err := cmd.Start(); err != nil {
+		return fmt.Errorf("starting %s: %w", program, err)
+	}
+	ended := make(chan error, 1)
+	go func() { ended <- cmd.Wait() }()
+	picture := filepath.Join("dist", "leafmend.png")
+	select {
+	case err := <-ended:
+		return errors.Join(errors.New("the program ended before its window could be seen"), err)
+	case err := <-screen.whenStill(ctx, picture):
+		cancel()
+		<-ended
+		if err != nil {
+			return err
+		}
+	}
+	abs, err := filepath.Abs(picture)
+	if err != nil {
+		return fmt.Errorf("finding the picture: %w", err)
+	}
+	fmt.Println("a picture of the window:", abs)
+	return nil
+}
+
+func sample([]string) error {
+	return goDo(headless, "run", "./sampledata/generate")
+}
