@@ -5,30 +5,30 @@ import "leafmend/mendplan/geom"
 // Job is one publication in treatment, as recorded: one file. The zero value
 // is a valid empty job.
 type Job struct {
-	Title     string       // of the publication
-	Number    string       // the workshop's job number
-	Owner     string       // who owns the publication
-	Notes     string       // free words
-	Units     Units        // how lengths are shown; "" means millimetres
-	Paper     Paper        // paper the prints are laid out for; "" means A4
-	LeafPaper LeafDefaults // what holds for leaves that say nothing of their own
-	Leaves    []Leaf       // in the order of the publication
-	Tissues   []Tissue
-	Stock     []Stock
-	Rules     Rules // departures from the defaults; see [RuleTable]
+	Title     string       `json:"title,omitempty"`      // of the publication
+	Number    string       `json:"job_number,omitempty"` // the workshop's job number
+	Owner     string       `json:"owner,omitempty"`      // who owns the publication
+	Notes     string       `json:"notes,omitempty"`      // free words
+	Units     Units        `json:"units,omitempty"`      // how lengths are shown; "" means millimetres
+	Paper     Paper        `json:"paper,omitempty"`      // paper the prints are laid out for; "" means A4
+	LeafPaper LeafDefaults `json:"leaf_paper,omitzero"`  // what holds for leaves that say nothing of their own
+	Leaves    []Leaf       `json:"leaves"`               // in the order of the publication
+	Tissues   []Tissue     `json:"tissues"`
+	Stock     []Stock      `json:"stock"`
+	Rules     Rules        `json:"rules,omitempty"` // departures from the defaults; see [RuleTable]
 	// LastNumber is the highest damage number ever given. Numbers are never
 	// used twice, so a label cannot come to mean another damage.
-	LastNumber int
-	// Unknown keeps fields of the file that this version does not know, by
-	// name, so that saving does not lose them.
-	Unknown map[string][]byte
+	LastNumber int `json:"last_damage_number"`
+	// Unknown keeps fields of the file that this version does not know, so
+	// that saving does not lose them.
+	Unknown []UnknownField `json:"-"`
 }
 
 // LeafDefaults are properties of the paper that most leaves of a job share.
 type LeafDefaults struct {
-	Grammage float64 // g/m²; 0 means not known
-	Grain    Grain   // of the leaf
-	Coated   bool    // glossy, coated paper
+	Grammage float64 `json:"grammage_g_per_m2,omitempty"` // g/m²; 0 means not known
+	Grain    Grain   `json:"grain,omitempty"`             // of the leaf
+	Coated   bool    `json:"coated,omitempty"`            // glossy, coated paper
 }
 
 // Units says how lengths are shown to the user.
@@ -60,18 +60,18 @@ const (
 
 // Leaf is one thing that lies flat on the scanner, with both its sides.
 type Leaf struct {
-	ID       string // unique in the job, letters and digits; never changes
-	Mark     string // short mark used in labels, such as "3" or "C"
-	Name     string // in words, such as "bifolium 3, pages 5 6 11 12"
-	Kind     LeafKind
-	Front    Side    // recto, or the outer side of a bifolium
-	Back     Side    // verso, or the inner side of a bifolium
-	Grammage float64 // g/m²; 0 takes the job's
-	Grain    Grain   // "" takes the job's
-	FoldMM   float64 // distance of the fold from the left edge of the front, mm; 0 means the middle of a bifolium
-	Damages  []Damage
-	Note     string
-	Mended   bool // ticked by the user: every mend of this leaf is on
+	ID       string   `json:"id"`             // unique in the job, letters and digits; never changes
+	Mark     string   `json:"mark,omitempty"` // short mark used in labels, such as "3" or "C"
+	Name     string   `json:"name,omitempty"` // in words, such as "bifolium 3, pages 5 6 11 12"
+	Kind     LeafKind `json:"kind,omitempty"`
+	Front    Side     `json:"front,omitzero"`              // recto, or the outer side of a bifolium
+	Back     Side     `json:"back,omitzero"`               // verso, or the inner side of a bifolium
+	Grammage float64  `json:"grammage_g_per_m2,omitempty"` // g/m²; 0 takes the job's
+	Grain    Grain    `json:"grain,omitempty"`             // "" takes the job's
+	FoldMM   float64  `json:"fold_from_left_mm,omitempty"` // distance of the fold from the left edge of the front, mm; 0 means the middle of a bifolium
+	Damages  []Damage `json:"damages,omitempty"`
+	Note     string   `json:"note,omitempty"`
+	Mended   bool     `json:"mended,omitempty"` // ticked by the user: every mend of this leaf is on
 }
 
 // SideName names a side of a leaf.
@@ -105,24 +105,24 @@ func (s SideName) Letter() string {
 
 // Side is one side of a leaf with its scan. The zero value has no scan.
 type Side struct {
-	Scan        Scan
-	Calibration Calibration
+	Scan        Scan        `json:"scan,omitzero"`
+	Calibration Calibration `json:"calibration,omitzero"`
 	// Outline is the edge of the leaf as it is, in scan pixels; may be empty.
-	Outline []geom.Pt
+	Outline []geom.Pt `json:"outline_px,omitempty"`
 	// TrueEdge holds the corners of the leaf as it was before it was
 	// damaged, in scan pixels, in the order head-left, head-right,
 	// tail-right, tail-left as the side is read; empty means the picture's
 	// own corners. Their order also tells how the leaf lay on the scanner.
-	TrueEdge []geom.Pt
+	TrueEdge []geom.Pt `json:"true_edge_px,omitempty"`
 }
 
 // Scan names a picture file. The picture itself is not part of the job.
 type Scan struct {
-	Path   string // relative to the job's folder, with forward slashes
-	Width  int    // pixels, after the file's orientation tag
-	Height int    // pixels, after the file's orientation tag
-	SHA256 string // of the file, hexadecimal, lower case
-	Page   int    // of a file with several pictures, counted from 0
+	Path   string `json:"path,omitempty"`      // relative to the job's folder, with forward slashes
+	Width  int    `json:"width_px,omitempty"`  // pixels, after the file's orientation tag
+	Height int    `json:"height_px,omitempty"` // pixels, after the file's orientation tag
+	SHA256 string `json:"sha256,omitempty"`    // of the file, hexadecimal, lower case
+	Page   int    `json:"page,omitempty"`      // of a file with several pictures, counted from 0
 }
 
 // Present reports whether a scan is named at all.
@@ -144,18 +144,18 @@ const (
 // Calibration maps scan pixels to millimetres. The zero value is "not
 // calibrated". The scales may differ between x and y.
 type Calibration struct {
-	Origin   Origin
-	MMPerPxX float64 // millimetres per pixel along the picture's x
-	MMPerPxY float64 // millimetres per pixel along the picture's y
+	Origin   Origin  `json:"origin,omitempty"`
+	MMPerPxX float64 `json:"mm_per_px_x,omitempty"` // millimetres per pixel along the picture's x
+	MMPerPxY float64 `json:"mm_per_px_y,omitempty"` // millimetres per pixel along the picture's y
 	// DoubtPercent is how far the scale may be off, in per cent; see
 	// the origin for what it rests on.
-	DoubtPercent float64
-	Words        string    // what it rests on, such as "JFIF 300 × 300 ppi"
-	Points       []geom.Pt // the points it was taken from, scan pixels
-	LengthsMM    []float64 // the lengths that belong to them
+	DoubtPercent float64   `json:"doubt_percent,omitempty"`
+	Words        string    `json:"words,omitempty"`      // what it rests on, such as "JFIF 300 × 300 ppi"
+	Points       []geom.Pt `json:"points_px,omitempty"`  // the points it was taken from, scan pixels
+	LengthsMM    []float64 `json:"lengths_mm,omitempty"` // the lengths that belong to them
 	// Homography maps scan pixels to millimetres of the plane, row by row,
 	// for photographs; nil for scans. When set it replaces the scales.
-	Homography []float64
+	Homography []float64 `json:"homography_px_to_mm,omitempty"`
 }
 
 // Known reports whether millimetres can be told.
@@ -200,18 +200,19 @@ const (
 // Damage is one thing wrong with a leaf, traced on one side and shown on
 // both. Points are scan pixels of that side and are never rewritten.
 type Damage struct {
-	Number int // unique in the job, given once, never again
-	Kind   DamageKind
-	Side   SideName    // on which it was traced
-	Points []geom.Pt   // path or ring, scan pixels of Side
-	Forks  [][]geom.Pt // further paths of a forked tear, scan pixels
+	Number int         `json:"number"` // unique in the job, given once, never again
+	Kind   DamageKind  `json:"kind"`
+	Side   SideName    `json:"side"`               // on which it was traced
+	Points []geom.Pt   `json:"points_px"`          // path or ring, scan pixels of Side
+	Forks  [][]geom.Pt `json:"forks_px,omitempty"` // further paths of a forked tear, scan pixels
 	// Start and End say how the path ends; EndAuto lets the geometry tell.
-	Start, End EndKind
-	Severity   Severity
-	Unstable   bool
-	Note       string
-	NoMend     bool   // recorded only
-	Mends      []Mend // what is done about it; empty means the rules' own mend
+	Start    EndKind  `json:"start,omitempty"`
+	End      EndKind  `json:"end,omitempty"`
+	Severity Severity `json:"severity,omitempty"`
+	Unstable bool     `json:"unstable,omitempty"`
+	Note     string   `json:"note,omitempty"`
+	NoMend   bool     `json:"no_mend,omitempty"` // recorded only
+	Mends    []Mend   `json:"mends,omitempty"`   // what is done about it; empty means the rules' own mend
 }
 
 // Closed reports whether the damage is a ring rather than a path.
@@ -263,21 +264,21 @@ const (
 
 // Mend is the answer to one damage. The zero value is "as the rules say".
 type Mend struct {
-	Style  Style
-	Tissue string   // ID; "" takes the first that suits
-	Side   SideName // the side the tissue is pasted on; "" takes the advice
-	Rules  Rules    // departures for this mend alone
+	Style  Style    `json:"style,omitempty"`
+	Tissue string   `json:"tissue,omitempty"` // ID; "" takes the first that suits
+	Side   SideName `json:"side,omitempty"`   // the side the tissue is pasted on; "" takes the advice
+	Rules  Rules    `json:"rules,omitempty"`  // departures for this mend alone
 }
 
 // Tissue is a kind of paper for mending.
 type Tissue struct {
-	ID          string
-	Name        string    // generic, such as "kozo tissue, 5 g/m²"
-	Fibre       string    // kozo, mitsumata, gampi, abacá, mixed
-	Grammage    float64   // g/m²
-	ThicknessMM float64   // 0 means not known
-	Colour      string    // sRGB as #rrggbb; "" means not known
-	Use         TissueUse // what it is meant for; "" means any
+	ID          string    `json:"id"`
+	Name        string    `json:"name"`                        // generic, such as "kozo tissue, 5 g/m²"
+	Fibre       string    `json:"fibre,omitempty"`             // kozo, mitsumata, gampi, abacá, mixed
+	Grammage    float64   `json:"grammage_g_per_m2,omitempty"` // g/m²
+	ThicknessMM float64   `json:"thickness_mm,omitempty"`      // 0 means not known
+	Colour      string    `json:"colour,omitempty"`            // sRGB as #rrggbb; "" means not known
+	Use         TissueUse `json:"use,omitempty"`               // what it is meant for; "" means any
 }
 
 // TissueUse says what mends a tissue is meant for.
@@ -301,15 +302,15 @@ const (
 
 // Stock is an item of tissue at hand.
 type Stock struct {
-	ID         string
-	Tissue     string // ID of the tissue
-	Kind       StockKind
-	LengthMM   float64 // the longer side by custom, or what is left of a roll
-	WidthMM    float64
-	Count      int     // how many; 0 means none left
-	GrainAlong string  // "length" or "width"; "" means length
-	MarginMM   float64 // kept clear on all four edges, such as a deckle
-	Price      float64 // of one sheet or remnant; of a roll per metre
-	Currency   string
-	Note       string
+	ID         string    `json:"id"`
+	Tissue     string    `json:"tissue"` // ID of the tissue
+	Kind       StockKind `json:"kind"`
+	LengthMM   float64   `json:"length_mm"` // the longer side by custom, or what is left of a roll
+	WidthMM    float64   `json:"width_mm"`
+	Count      int       `json:"count"`                 // how many; 0 means none left
+	GrainAlong string    `json:"grain_along,omitempty"` // "length" or "width"; "" means length
+	MarginMM   float64   `json:"margin_mm,omitempty"`   // kept clear on all four edges, such as a deckle
+	Price      float64   `json:"price,omitempty"`       // of one sheet or remnant; of a roll per metre
+	Currency   string    `json:"currency,omitempty"`
+	Note       string    `json:"note,omitempty"`
 }

@@ -1,0 +1,250 @@
+package mendplan
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+)
+
+// The job file is one JSON object: "format" and "version" first, then the
+// fields of [Job]. Names of fields end in their unit. Points are pairs on one
+// line, so that a moved point is one changed line.
+const (
+	// FileFormat is the value of the field "format".
+	FileFormat = "leafmend job"
+	// FileVersion is the version written. Files of every version from 1 on
+	// are read; a newer one is refused.
+	FileVersion = 1
+	// FileSuffix ends the names of job files.
+	FileSuffix = ".leafmend"
+
+	mostFileBytes = 512 << 20 // a job of 10,000 damages is about 10 MB
+)
+
+// FileError is a fault in reading or writing a file, told for the user: which
+// file, where in it, what is the matter and what can be done.
+type FileError struct {
+	Path   string
+	Place  string // "line 12, column 5" or ""; in words
+	Words  string
+	Remedy string
+	Err    error // the cause, may be nil
+}
+
+// Error puts file, place, fault and remedy into one line.
+func (e *FileError) Error() string {
+	var b strings.Builder
+	b.WriteString(e.Path)
+	if e.Place != "" {
+		b.WriteString(", " + e.Place)
+	}
+	b.WriteString(": " + e.Words)
+	if e.Remedy != "" {
+		b.WriteString("; " + e.Remedy)
+	}
+	return b.String()
+}
+
+// Unwrap returns the cause.
+func (e *FileError) Unwrap() error { return e.Err }
+
+// header is what every job file begins with.
+type header struct {
+	Format  string `json:"format"`
+	Version int    `json:"version"`
+}
+
+// LoadFile reads the job file at path. Problems tell what was odd but could
+// be read; an error is a *[FileError] and means there is no job.
+func LoadFile(path string) (Job, []Problem, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return Job{}, nil, openFault(path, err)
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, mostFileBytes+1))
+	if err != nil {
+		return Job{}, nil, &FileError{Path: path, Words: "the file could not be read to its end", Remedy: "check the disk or the network folder and try again", Err: err}
+	}
+	if len(data) > mostFileBytes {
+		return Job{}, nil, &FileError{Path: path, Words: "the file is far larger than any job", Remedy: "choose the job file, its name ends in " + FileSuffix}
+	}
+	j, problems, err := Decode(data)
+	var fe *FileError
+	if errors.As(err, &fe) {
+		fe.Path = path
+	}
+	return j, problems, err
+}
+
+// SaveFile writes the job to path; the old file stays if anything fails.
+func SaveFile(path string, j Job) error {
+	data, err := Encode(j)
+	if err != nil {
+		return &FileError{Path: path, Words: "the job could not be put into words", Remedy: "save under another name and report this", Err: err}
+	}
+	err = WriteFile(path, func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	})
+	if err != nil {
+		return &FileError{Path: path, Words: "the job could not be saved, the old file is as it was", Remedy: saveRemedy(err), Err: err}
+	}
+	return nil
+}
+
+// Encode returns the bytes of a job file.
+func Encode(j Job) ([]byte, error) {
+	body, err := json.Marshal(struct {
+		header
+		Job
+	}{header{FileFormat, FileVersion}, j})
+	if err != nil {
+		return nil, fmt.Errorf("encoding the job: %w", err)
+	}
+	if len(j.Unknown) > 0 {
+		if body, err = withUnknown(body, j.Unknown); err != nil {
+			return nil, err
+		}
+	}
+	var b bytes.Buffer
+	if err := json.Indent(&b, body, "", " "); err != nil {
+		return nil, fmt.Errorf("laying out the job file: %w", err)
+	}
+	b.WriteByte('\n')
+	return joinPoints(b.Bytes()), nil
+}
+
+var spreadPoint = regexp.MustCompile(`\[\n\s+(-?[0-9.eE+-]+),\n\s+(-?[0-9.eE+-]+)\n\s+\]`)
+
+// joinPoints puts each pair of numbers on one line. Strings in JSON hold no
+// line breaks, so only arrays can match.
+func joinPoints(b []byte) []byte { return spreadPoint.ReplaceAll(b, []byte("[$1, $2]")) }
+
+// Decode reads the bytes of a job file; see [LoadFile].
+func Decode(data []byte) (Job, []Problem, error) {
+	if len(bytes.TrimSpace(data)) == 0 {
+		return Job{}, nil, &FileError{Words: "the file is empty", Remedy: "open the recovery copy or an earlier copy"}
+	}
+	var h header
+	if err := json.Unmarshal(data, &h); err != nil {
+		return Job{}, nil, jsonFault(data, err)
+	}
+	if h.Format != FileFormat {
+		return Job{}, nil, &FileError{Words: "this is not a Leafmend job", Remedy: "choose a file whose name ends in " + FileSuffix}
+	}
+	if h.Version > FileVersion {
+		return Job{}, nil, &FileError{Words: fmt.Sprintf("the file has version %d, this program reads up to version %d", h.Version, FileVersion), Remedy: "open it with a newer Leafmend"}
+	}
+	if h.Version < 1 {
+		return Job{}, nil, &FileError{Words: fmt.Sprintf("the file says version %d, which never was", h.Version), Remedy: "open the recovery copy or an earlier copy"}
+	}
+	var j Job
+	if err := json.Unmarshal(data, &j); err != nil {
+		return Job{}, nil, jsonFault(data, err)
+	}
+	unknown, err := findUnknown(data, j)
+	if err != nil {
+		return Job{}, nil, err
+	}
+	j.Unknown = unknown
+	j, problems := settle(j)
+	return j, problems, nil
+}
+
+// jsonFault turns a fault of the JSON reader into place, words and remedy.
+func jsonFault(data []byte, err error) *FileError {
+	fe := &FileError{Words: "the file is damaged", Remedy: "open the recovery copy or an earlier copy", Err: err}
+	var syntax *json.SyntaxError
+	var kind *json.UnmarshalTypeError
+	switch {
+	case errors.As(err, &syntax):
+		fe.Place = placeOf(data, syntax.Offset)
+		if int(syntax.Offset) >= len(bytes.TrimRight(data, " \t\r\n")) {
+			fe.Words = "the file is cut short"
+		} else {
+			fe.Words = "the file is not well-formed JSON (" + syntax.Error() + ")"
+		}
+	case errors.As(err, &kind):
+		fe.Place = placeOf(data, kind.Offset)
+		fe.Words = fmt.Sprintf("“%s” holds a %s where a %s belongs", kind.Field, kind.Value, plainType(kind.Type.Kind().String()))
+	default:
+		fe.Words = "the file is damaged (" + err.Error() + ")"
+	}
+	return fe
+}
+
+func plainType(kind string) string {
+	switch kind {
+	case "float64", "int":
+		return "number"
+	case "slice", "array":
+		return "list"
+	case "struct", "map":
+		return "group of fields"
+	case "bool":
+		return "true or false"
+	}
+	return "text"
+}
+
+// placeOf tells line and column of a byte offset, both from 1.
+func placeOf(data []byte, offset int64) string {
+	before := data[:min(int(offset), len(data))]
+	line := bytes.Count(before, []byte("\n")) + 1
+	col := len(before) - bytes.LastIndexByte(before, '\n')
+	return fmt.Sprintf("line %d, column %d", line, col)
+}
+
+func openFault(path string, err error) *FileError {
+	fe := &FileError{Path: path, Words: "the file could not be opened", Remedy: "check the name and the folder", Err: err}
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		fe.Words = "there is no such file"
+	case errors.Is(err, fs.ErrPermission):
+		fe.Words, fe.Remedy = "the file may not be read", "ask for permission or copy it to a folder of your own"
+	}
+	return fe
+}
+
+func saveRemedy(err error) string {
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return "save it in a folder you may write to"
+	case errors.Is(err, fs.ErrNotExist):
+		return "the folder is gone: save it in another"
+	}
+	return "make room on the disk or save it in another folder"
+}
+
+// ScanPath returns where the picture of a scan lies, given the folder of the
+// job file.
+func ScanPath(folder string, s Scan) string {
+	p := filepath.FromSlash(s.Path)
+	if filepath.IsAbs(p) {
+		return p
+	}
+	return filepath.Join(folder, p)
+}
+
+// RelativeScan returns path as a job in folder should name it: relative, with
+// forward slashes, or as it is where no relative path leads there.
+func RelativeScan(folder, path string) string {
+	absFolder, err1 := filepath.Abs(folder)
+	abs, err2 := filepath.Abs(path)
+	if err1 != nil || err2 != nil {
+		return filepath.ToSlash(path)
+	}
+	rel, err := filepath.Rel(absFolder, abs)
+	if err != nil {
+		return filepath.ToSlash(abs)
+	}
+	return filepath.ToSlash(rel)
+}

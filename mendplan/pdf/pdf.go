@@ -1,0 +1,99 @@
+// Package pdf prints a plan at true scale: the cut list with a drawing of
+// each sheet, templates of the pieces, the estimate, and a picture of each
+// leaf with its damages and mends.
+//
+// # Scale
+//
+// Coordinates are millimetres on the page, origin top left, y down. Templates
+// are drawn at 1 : 1. Every page that is to be measured carries two bars of
+// exactly 100 mm, one across and one upright, and the file asks viewers not
+// to scale it (ISO 32000-1, viewer preference PrintScaling). Printers shrink
+// pages all the same: measure the bars before cutting.
+//
+// # Sides
+//
+// A template is drawn as seen from the side the piece is pasted on; for the
+// back that is the mirror image of the leaf frame. Each says which it is. It
+// is turned so that the tissue's grain runs up the page.
+//
+// # Promise
+//
+// The same job, plan and options give the same bytes.
+package pdf
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+
+	"leafmend/mendplan"
+)
+
+// Part names a part of the printed set.
+type Part string
+
+// The parts, in the order they are printed.
+const (
+	CutList   Part = "cutlist"
+	Templates Part = "templates"
+	Estimate  Part = "estimate"
+	Leaves    Part = "leaves"
+)
+
+// Parts lists all parts in the order they are printed.
+func Parts() []Part { return []Part{CutList, Templates, Estimate, Leaves} }
+
+// Picture is one side of a leaf, made small enough to print, as the picture
+// is displayed.
+type Picture struct {
+	JPEG []byte
+	// FullWidth and FullHeight are the scan's own pixels, the frame of the
+	// traces.
+	FullWidth, FullHeight int
+}
+
+// Options say what to print and how. The zero value prints everything.
+type Options struct {
+	Only []Part // empty means all
+	// Picture returns the picture of a side, or an error that is printed
+	// in its place. Nil prints the leaves as outlines.
+	Picture func(leaf mendplan.Leaf, side mendplan.SideName) (Picture, error)
+	// Version is printed in the foot; empty leaves it out.
+	Version string
+}
+
+// ErrNothing says that the parts asked for hold nothing to print.
+var ErrNothing = errors.New("there is nothing to print: the plan has no pieces and the job no leaves")
+
+// Write prints the set to w.
+func Write(w io.Writer, job mendplan.Job, plan mendplan.Plan, opt Options) error {
+	for _, p := range opt.Only {
+		if !slices.Contains(Parts(), p) {
+			return fmt.Errorf("there is no part %q; the parts are %v", p, Parts())
+		}
+	}
+	if len(plan.Pieces) == 0 && len(job.Leaves) == 0 {
+		return ErrNothing
+	}
+	b, err := newBook(job, plan, opt)
+	if err != nil {
+		return err
+	}
+	for _, part := range Parts() {
+		if len(opt.Only) > 0 && !slices.Contains(opt.Only, part) {
+			continue
+		}
+		switch part {
+		case CutList:
+			b.cutList()
+		case Templates:
+			b.templates()
+		case Estimate:
+			b.estimate()
+		case Leaves:
+			b.leaves()
+		}
+	}
+	return b.finish(w)
+}

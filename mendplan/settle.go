@@ -1,0 +1,85 @@
+package mendplan
+
+import (
+	"fmt"
+	"strconv"
+)
+
+// settle puts a job that was read into order: leaves get unique identifiers,
+// damages unique numbers, and LastNumber covers them all. What it had to
+// change is told as problems. A job written by this program comes back as it
+// is.
+func settle(j Job) (Job, []Problem) {
+	var problems []Problem
+	say := func(leaf, words, hint string) {
+		problems = append(problems, Problem{Kind: BadFile, Weight: Doubt, Leaf: leaf, Words: words, Hint: hint})
+	}
+	ids := map[string]bool{}
+	numbers := map[int]bool{}
+	for i := range j.Leaves {
+		leaf := &j.Leaves[i]
+		if leaf.ID == "" || ids[leaf.ID] {
+			old := leaf.ID
+			leaf.ID = freshID("L", i+1, ids)
+			say(leaf.ID, fmt.Sprintf("leaf %d had no identifier of its own (%q)", i+1, old), "It was given a new one; check that it is the leaf you expect.")
+		}
+		ids[leaf.ID] = true
+		for k := range leaf.Damages {
+			j.LastNumber = max(j.LastNumber, leaf.Damages[k].Number)
+		}
+	}
+	for i := range j.Leaves {
+		leaf := &j.Leaves[i]
+		for k := range leaf.Damages {
+			d := &leaf.Damages[k]
+			if d.Side != Front && d.Side != Back {
+				d.Side = Front
+			}
+			if d.Number >= 1 && !numbers[d.Number] {
+				numbers[d.Number] = true
+				continue
+			}
+			old := d.Number
+			j.LastNumber++
+			d.Number = j.LastNumber
+			numbers[d.Number] = true
+			say(leaf.ID, fmt.Sprintf("damage number %d on leaf %s is used twice or not valid", old, leaf.Mark), fmt.Sprintf("It is now number %d; labels printed before may differ.", d.Number))
+		}
+	}
+	return j, problems
+}
+
+// freshID returns prefix and a number that is not yet in use.
+func freshID(prefix string, n int, used map[string]bool) string {
+	for used[prefix+strconv.Itoa(n)] {
+		n++
+	}
+	return prefix + strconv.Itoa(n)
+}
+
+// FreshLeafID returns an identifier for a new leaf of the job.
+func (j Job) FreshLeafID() string {
+	used := map[string]bool{}
+	for _, l := range j.Leaves {
+		used[l.ID] = true
+	}
+	return freshID("L", len(j.Leaves)+1, used)
+}
+
+// FreshTissueID returns an identifier for a new tissue of the job.
+func (j Job) FreshTissueID() string {
+	used := map[string]bool{}
+	for _, t := range j.Tissues {
+		used[t.ID] = true
+	}
+	return freshID("T", len(j.Tissues)+1, used)
+}
+
+// FreshStockID returns an identifier for a new stock item of the job.
+func (j Job) FreshStockID() string {
+	used := map[string]bool{}
+	for _, s := range j.Stock {
+		used[s.ID] = true
+	}
+	return freshID("S", len(j.Stock)+1, used)
+}
