@@ -1,0 +1,16 @@
+package nest
+
+import "math"
+
+// maxMM is the longest length taken, so that micrometres and their sums stay
+// well inside 32 bits.
+const maxMM = 1e6
+
+// um turns millimetres into whole micrometres.
+func um(mm float64) int32 { return int32(math.Round(mm * 1000)) }
+
+// mm turns micrometres into millimetres.
+func mm(um int32) float64 { return float64(um) / 1000 }
+
+// mm2 is the area in mm² of a rectangle in micrometres.
+func mm2(w, h int32) float64 { return float64(w) * float64(h) * 1e-6 }
