@@ -172,6 +172,8 @@ func jsonFault(data []byte, err error) *FileError {
 		} else {
 			fe.Words = "the file is not well-formed JSON (" + syntax.Error() + ")"
 		}
+	case errors.As(err, &kind) && kind.Field == "":
+		fe.Words, fe.Remedy = "this is not a Leafmend job", "choose a file whose name ends in "+FileSuffix
 	case errors.As(err, &kind):
 		fe.Place = placeOf(data, kind.Offset)
 		fe.Words = fmt.Sprintf("“%s” holds a %s where a %s belongs", kind.Field, kind.Value, plainType(kind.Type.Kind().String()))

@@ -46,4 +46,5 @@ const (
 	BadRule       ProblemKind = "bad rule"       // a rule outside its range
 	PrintCovered  ProblemKind = "print covered"  // tissue over print or ink
 	OtherDamage   ProblemKind = "other damage"   // a piece runs into another damage or the fold
+	BadFile       ProblemKind = "odd file"       // something in the job file had to be put right
 )

@@ -5,6 +5,10 @@ import (
 	"strconv"
 )
 
+// mostNumber bounds damage numbers: far more than anyone traces, and small
+// enough that counting on never overflows.
+const mostNumber = 1 << 30
+
 // settle puts a job that was read into order: leaves get unique identifiers,
 // damages unique numbers, and LastNumber covers them all. What it had to
 // change is told as problems. A job written by this program comes back as it
@@ -14,6 +18,7 @@ func settle(j Job) (Job, []Problem) {
 	say := func(leaf, words, hint string) {
 		problems = append(problems, Problem{Kind: BadFile, Weight: Doubt, Leaf: leaf, Words: words, Hint: hint})
 	}
+	j.LastNumber = min(max(j.LastNumber, 0), mostNumber)
 	ids := map[string]bool{}
 	numbers := map[int]bool{}
 	for i := range j.Leaves {
@@ -25,7 +30,9 @@ func settle(j Job) (Job, []Problem) {
 		}
 		ids[leaf.ID] = true
 		for k := range leaf.Damages {
-			j.LastNumber = max(j.LastNumber, leaf.Damages[k].Number)
+			if n := leaf.Damages[k].Number; n <= mostNumber {
+				j.LastNumber = max(j.LastNumber, n)
+			}
 		}
 	}
 	for i := range j.Leaves {
@@ -35,7 +42,7 @@ func settle(j Job) (Job, []Problem) {
 			if d.Side != Front && d.Side != Back {
 				d.Side = Front
 			}
-			if d.Number >= 1 && !numbers[d.Number] {
+			if d.Number >= 1 && d.Number <= mostNumber && !numbers[d.Number] {
 				numbers[d.Number] = true
 				continue
 			}
