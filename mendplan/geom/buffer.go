@@ -1,0 +1,57 @@
+package geom
+
+import "math"
+
+// bufferChunk is how many segments of a path are buffered in one go; longer
+// paths are cut and the parts united, which is quicker where they are dense.
+const bufferChunk = 32
+
+// Buffer returns all places nearer than r to any of paths, with round joins
+// and caps. It never falls short of the true buffer and exceeds it by at most
+// BufferTol, so it can be trusted as a margin. Paths may cross and retrace
+// themselves; a path of one point gives a disc, an r of zero or less nothing.
+func Buffer(r float64, paths ...Path) Area {
+	if !(r > 0) || math.IsInf(r, 0) {
+		return nil
+	}
+	far := 0.0
+	for _, l := range paths {
+		far = max(far, reach(l))
+	}
+	o := newOffsetter(gridFor(far+2*r+1), r, false)
+	var groups [][]gridRing
+	for _, l := range paths {
+		groups = append(groups, o.path(distinct(l))...)
+	}
+	return o.grid.area(unite(groups))
+}
+
+// path returns the buffers of the stretches of l.
+func (o offsetter) path(l []Pt) [][]gridRing {
+	switch len(l) {
+	case 0:
+		return nil
+	case 1:
+		disc := o.arc(nil, l[0], Pt{1, 0}, 2*math.Pi)
+		return [][]gridRing{{disc}}
+	}
+	stretches := (len(l) - 1 + bufferChunk - 1) / bufferChunk
+	var out [][]gridRing
+	for i := range stretches {
+		from, to := i*(len(l)-1)/stretches, (i+1)*(len(l)-1)/stretches
+		walk := there(l[from : to+1])
+		s := ringStrands(nil, []gridRing{o.curve(walk)}, 0)
+		out = append(out, resolve(s, positive))
+	}
+	return out
+}
+
+// there returns the closed walk along l and back.
+func there(l []Pt) []Pt {
+	walk := make([]Pt, 0, 2*len(l))
+	walk = append(walk, l...)
+	for i := len(l) - 2; i > 0; i-- {
+		walk = append(walk, l[i])
+	}
+	return walk
+}

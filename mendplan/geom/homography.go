@@ -1,0 +1,171 @@
+package geom
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// Homography is a map of the plane that keeps lines straight, as a photograph
+// does of a flat leaf: (x, y, 1) is multiplied by the matrix M and divided by
+// the third coordinate. The zero Homography maps nothing; begin with a fit.
+type Homography struct{ M [3][3]float64 }
+
+// ErrDegenerate is returned when points do not determine a map: too few of
+// them, or all but one on a line.
+var ErrDegenerate = errors.New("the points do not determine a perspective map")
+
+// FitHomography returns the homography that takes each point of from nearest
+// to its partner in to: exactly for four pairs, by least squares (normalised
+// direct linear transform) for more. Both slices must have the same length,
+// four or more; no three of four points may lie on one line, or the error
+// wraps ErrDegenerate.
+func FitHomography(from, to []Pt) (Homography, error) {
+	if len(from) != len(to) {
+		return Homography{}, fmt.Errorf("fitting a perspective map: %d points on one side, %d on the other", len(from), len(to))
+	}
+	if len(from) < 4 {
+		return Homography{}, fmt.Errorf("fitting a perspective map: %d pairs of points, four are needed: %w", len(from), ErrDegenerate)
+	}
+	n, okN := normaliser(from)
+	m, okM := normaliser(to)
+	if !okN || !okM {
+		return Homography{}, fmt.Errorf("fitting a perspective map: %w", ErrDegenerate)
+	}
+	h, ok := nullVector(equations(n.points(from), m.points(to)))
+	if !ok {
+		return Homography{}, fmt.Errorf("fitting a perspective map: %w", ErrDegenerate)
+	}
+	back, err := m.Inverse()
+	if err != nil {
+		return Homography{}, fmt.Errorf("fitting a perspective map: %w", err)
+	}
+	fit := n.Homography().Then(Homography{[3][3]float64{
+		{h[0], h[1], h[2]}, {h[3], h[4], h[5]}, {h[6], h[7], h[8]}}}).Then(back.Homography()).scaled()
+	for _, p := range from {
+		if !(fit.depth(p)*fit.depth(from[0]) > 0) || !fit.Apply(p).Finite() {
+			return Homography{}, fmt.Errorf("fitting a perspective map: the horizon runs between the points; are they in the same order on both sides? %w", ErrDegenerate)
+		}
+	}
+	return fit, nil
+}
+
+// Homography returns m as a homography.
+func (m Affine) Homography() Homography {
+	return Homography{[3][3]float64{{m.A, m.B, m.C}, {m.D, m.E, m.F}, {0, 0, 1}}}
+}
+
+// Apply returns where h takes p; not finite for a point on the horizon.
+func (h Homography) Apply(p Pt) Pt {
+	w := h.depth(p)
+	return Pt{
+		(h.M[0][0]*p.X + h.M[0][1]*p.Y + h.M[0][2]) / w,
+		(h.M[1][0]*p.X + h.M[1][1]*p.Y + h.M[1][2]) / w,
+	}
+}
+
+// ApplyPath returns where h takes the points of l.
+func (h Homography) ApplyPath(l Path) Path {
+	if l == nil {
+		return nil
+	}
+	out := make(Path, len(l))
+	for i, p := range l {
+		out[i] = h.Apply(p)
+	}
+	return out
+}
+
+// depth is the third coordinate, zero on the horizon.
+func (h Homography) depth(p Pt) float64 { return h.M[2][0]*p.X + h.M[2][1]*p.Y + h.M[2][2] }
+
+// Then returns the map that does h first and g after it.
+func (h Homography) Then(g Homography) Homography {
+	var out Homography
+	for i := range 3 {
+		for j := range 3 {
+			for k := range 3 {
+				out.M[i][j] += g.M[i][k] * h.M[k][j]
+			}
+		}
+	}
+	return out
+}
+
+// Inverse returns the map that undoes h, or ErrFlat.
+func (h Homography) Inverse() (Homography, error) {
+	m := &h.M
+	var out Homography
+	for i := range 3 {
+		for j := range 3 {
+			a, b, c, d := (j+1)%3, (j+2)%3, (i+1)%3, (i+2)%3
+			out.M[i][j] = m[a][c]*m[b][d] - m[a][d]*m[b][c]
+		}
+	}
+	det := m[0][0]*out.M[0][0] + m[0][1]*out.M[1][0] + m[0][2]*out.M[2][0]
+	if det == 0 || det-det != 0 {
+		return Homography{}, ErrFlat
+	}
+	for i := range 3 {
+		for j := range 3 {
+			out.M[i][j] /= det
+		}
+	}
+	return out.scaled(), nil
+}
+
+// Residuals returns, for each pair, the distance from where h takes the point
+// of from to its partner in to, in the units of to. Pairs that lack a partner
+// are left out.
+func (h Homography) Residuals(from, to []Pt) []float64 {
+	out := make([]float64, min(len(from), len(to)))
+	for i := range out {
+		out[i] = h.Apply(from[i]).Dist(to[i])
+	}
+	return out
+}
+
+// scaled returns the same map with its last element 1 where it can be.
+func (h Homography) scaled() Homography {
+	k := h.M[2][2]
+	if math.Abs(k) < 1e-300 {
+		return h
+	}
+	for i := range h.M {
+		for j := range h.M[i] {
+			h.M[i][j] /= k
+		}
+	}
+	return h
+}
+
+// normaliser returns the map that brings the centre of pts to the origin and
+// their mean distance from it to √2, without which the fit loses digits.
+func normaliser(pts []Pt) (Affine, bool) {
+	var c Pt
+	for _, p := range pts {
+		c = c.Add(p.Mul(1 / float64(len(pts))))
+	}
+	mean := 0.0
+	for _, p := range pts {
+		mean += p.Dist(c) / float64(len(pts))
+	}
+	if !(mean > 0) || math.IsInf(mean, 0) {
+		return Affine{}, false
+	}
+	k := math.Sqrt2 / mean
+	return Affine{A: k, C: -k * c.X, E: k, F: -k * c.Y}, true
+}
+
+// equations returns two rows for each pair, whose product with the nine
+// elements of the map should vanish.
+func equations(from, to []Pt) [][9]float64 {
+	rows := make([][9]float64, 0, 2*len(from))
+	for i, p := range from {
+		q := to[i]
+		rows = append(rows,
+			[9]float64{p.X, p.Y, 1, 0, 0, 0, -q.X * p.X, -q.X * p.Y, -q.X},
+			[9]float64{0, 0, 0, p.X, p.Y, 1, -q.Y * p.X, -q.Y * p.Y, -q.Y})
+	}
+	return rows
+}

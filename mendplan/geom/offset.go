@@ -1,0 +1,51 @@
+package geom
+
+import (
+	"math"
+	"slices"
+)
+
+// Offset returns a grown by d all round with round corners, holes shrinking,
+// or, for a negative d, a without what is nearer than −d to its edge. Growing
+// never falls short of d, shrinking never leaves anything nearer the edge
+// than −d; either may overdo it by BufferTol.
+func Offset(a Area, d float64) Area { return offset(a, d, false) }
+
+// offset is Offset; with inner it errs the other way: growing never reaches
+// further than d, shrinking never takes more than −d.
+func offset(a Area, d float64, inner bool) Area {
+	if a.Empty() || math.IsNaN(d) || math.IsInf(d, 0) {
+		return nil
+	}
+	if d == 0 {
+		return slices.Clone(a)
+	}
+	o := newOffsetter(gridFor(reachOf(a)+2*math.Abs(d)+1), math.Abs(d), inner)
+	return o.grid.area(o.offset(g2walks(a), d < 0))
+}
+
+// g2walks returns the rings of a without points that coincide.
+func g2walks(a Area) [][]Pt {
+	var out [][]Pt
+	for _, r := range a {
+		if w := distinctRing(r); len(w) > 2 {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// offset resolves the raw curves of walks, outwards or inwards. Inwards is
+// the same curve along the ring run backwards, counted negative: there the
+// rings wind once inside and the parts to be taken away subtract.
+func (o offsetter) offset(walks [][]Pt, inwards bool) []gridRing {
+	var s []strand
+	for _, w := range walks {
+		if !inwards {
+			s = addRing(s, o.curve(w), 0, 1)
+			continue
+		}
+		s = addRing(s, o.curve(reversed(w)), 0, -1)
+	}
+	return resolve(s, positive)
+}

@@ -1,0 +1,45 @@
+package geom
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+)
+
+func BenchmarkBuffer(b *testing.B) {
+	for _, n := range []int{2, 30, 60, 200, 2000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			l := scrawl(rand.New(rand.NewPCG(1, 1)), n, 2, 0.5)
+			b.ReportAllocs()
+			for b.Loop() {
+				Buffer(4, l)
+			}
+		})
+	}
+}
+
+func star(rnd *rand.Rand, c Pt, n int, r float64) Ring {
+	var out Ring
+	for i := range n {
+		out = append(out, c.Add(Direction(-360*float64(i)/float64(n)).Mul(r*(0.7+0.3*rnd.Float64()))))
+	}
+	return out
+}
+
+func BenchmarkUnion200(b *testing.B) {
+	rnd := rand.New(rand.NewPCG(1, 1))
+	p, q := FromRing(star(rnd, Pt{50, 50}, 200, 40)), FromRing(star(rnd, Pt{60, 55}, 200, 40))
+	b.ReportAllocs()
+	for b.Loop() {
+		Union(p, q)
+	}
+}
+
+func BenchmarkIntersect2000(b *testing.B) {
+	rnd := rand.New(rand.NewPCG(1, 1))
+	p, q := FromRing(star(rnd, Pt{50, 50}, 2000, 40)), FromRing(star(rnd, Pt{60, 55}, 2000, 40))
+	b.ReportAllocs()
+	for b.Loop() {
+		Intersect(p, q)
+	}
+}
