@@ -2,9 +2,13 @@ package geom
 
 import "math"
 
-// bufferChunk is how many segments of a path are buffered in one go; longer
-// paths are cut and the parts united, which is quicker where they are dense.
-const bufferChunk = 32
+// A path is buffered in stretches of this many segments and the parts united,
+// which is quicker where it is dense; of the smaller number where segments are
+// short against the distance, so that many parts lie over one another.
+const (
+	stretchLong  = 64
+	stretchDense = 24
+)
 
 // Buffer returns all places nearer than r to any of paths, with round joins
 // and caps. It never falls short of the true buffer and exceeds it by at most
@@ -35,7 +39,11 @@ func (o offsetter) path(l []Pt) [][]gridRing {
 		disc := o.arc(nil, l[0], Pt{1, 0}, 2*math.Pi)
 		return [][]gridRing{{disc}}
 	}
-	stretches := (len(l) - 1 + bufferChunk - 1) / bufferChunk
+	size := stretchLong
+	if Path(l).Length() < o.r/8*float64(len(l)-1) {
+		size = stretchDense
+	}
+	stretches := (len(l) - 1 + size - 1) / size
 	var out [][]gridRing
 	for i := range stretches {
 		from, to := i*(len(l)-1)/stretches, (i+1)*(len(l)-1)/stretches

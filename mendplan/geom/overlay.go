@@ -3,40 +3,23 @@ package geom
 import "slices"
 
 // Union returns what lies in any of areas. Areas that overlap, touch, repeat
-// or contain one another are all welcome.
+// or contain one another are all welcome; one whose bounds are clear of all
+// others is passed on as it is.
 func Union(areas ...Area) Area {
-	var apart []Area // pairwise clear of one another so far
-	var met []Area
-	boxes := make([]Box, len(areas))
-	for i, a := range areas {
-		boxes[i] = a.Bounds()
-	}
-	for i, a := range areas {
-		if a.Empty() {
+	var out Area
+	for _, bunch := range bunches(areas) {
+		if len(bunch) == 1 {
+			out = append(out, bunch[0]...)
 			continue
 		}
-		clear := true
-		for j := range areas {
-			if j != i && boxes[i].Overlaps(boxes[j]) {
-				clear = false
-				break
-			}
-		}
-		if clear {
-			apart = append(apart, a)
-		} else {
-			met = append(met, a)
-		}
-	}
-	if len(met) > 0 {
-		g := gridFor(reachOf(met...))
-		groups := make([][]gridRing, len(met))
-		for i, a := range met {
+		g := gridFor(reachOf(bunch...))
+		groups := make([][]gridRing, len(bunch))
+		for i, a := range bunch {
 			groups[i] = g.rings(a)
 		}
-		apart = append(apart, g.area(unite(groups)))
+		out = append(out, g.area(unite(groups))...)
 	}
-	return Area(slices.Concat(apart...))
+	return out
 }
 
 // Intersect returns what lies in both a and b.
@@ -163,42 +146,4 @@ func turnBack(rings []gridRing) {
 		copy(r, turned)
 	}
 	slices.SortFunc(rings, compareRings)
-}
-
-// unionChunk is how many edges one overlay of a union takes at most, where
-// groups can be split: crossings grow with the square of what lies together.
-const unionChunk = 1500
-
-// unite joins groups of rings, each of which is an area by itself, in rounds:
-// neighbours first, so that what is far apart meets only when it is small.
-func unite(groups [][]gridRing) []gridRing {
-	for len(groups) > 1 {
-		var next [][]gridRing
-		for len(groups) > 0 {
-			n, edges := 0, 0
-			for n < len(groups) && (n < 2 || edges+vertices(groups[n]) <= unionChunk) {
-				edges += vertices(groups[n])
-				n++
-			}
-			var s []strand
-			for _, rings := range groups[:n] {
-				s = ringStrands(s, rings, 0)
-			}
-			next = append(next, resolve(s, positive))
-			groups = groups[n:]
-		}
-		groups = next
-	}
-	if len(groups) == 0 {
-		return nil
-	}
-	return groups[0]
-}
-
-func vertices(rings []gridRing) int {
-	n := 0
-	for _, r := range rings {
-		n += len(r)
-	}
-	return n
 }

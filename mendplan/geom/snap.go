@@ -49,10 +49,10 @@ func addRing(s []strand, r gridRing, input int, runs int32) []strand {
 // mergeStrands sorts strands and joins equal ones; runs that cancel vanish.
 func mergeStrands(s []strand) []strand {
 	slices.SortFunc(s, func(s, t strand) int {
-		if c := cmp.Compare(s.a.key(), t.a.key()); c != 0 {
-			return c
+		if s.a.x != t.a.x {
+			return int(s.a.x) - int(t.a.x)
 		}
-		return cmp.Compare(s.b.key(), t.b.key())
+		return cmp.Or(int(s.a.y)-int(t.a.y), int(s.b.x)-int(t.b.x), int(s.b.y)-int(t.b.y))
 	})
 	out := s[:0]
 	for _, t := range s {
@@ -97,7 +97,7 @@ func node(s []strand) ([]gridPt, []link) {
 			links = append(links, link{a: p, b: q, d: d})
 		}
 	}
-	return nodes, mergeLinks(links)
+	return nodes, mergeLinks(links, len(nodes))
 }
 
 // hotCells returns the keys of all ends and rounded crossings, sorted.
@@ -197,13 +197,31 @@ func passedCells(out []int32, nodes []gridPt, from int, s *strand) []int32 {
 	return out
 }
 
-// mergeLinks sorts links and joins equal ones; runs that cancel vanish.
-func mergeLinks(l []link) []link {
-	slices.SortFunc(l, func(a, b link) int {
-		return cmp.Compare(uint64(a.a)<<32|uint64(a.b), uint64(b.a)<<32|uint64(b.b))
-	})
-	out := l[:0]
-	for _, t := range l {
+// mergeLinks sorts links, for the given number of nodes, and joins equal
+// ones; runs that cancel vanish.
+func mergeLinks(l []link, nodes int) []link {
+	// Nodes are numbered, so links are dealt out by the first and only the few
+	// that leave one node need comparing.
+	first := make([]int32, nodes+1)
+	for i := range l {
+		first[l[i].a+1]++
+	}
+	for v := range nodes {
+		first[v+1] += first[v]
+	}
+	sorted := make([]link, len(l))
+	for i := range l {
+		at := &first[l[i].a]
+		sorted[*at] = l[i]
+		*at++
+	}
+	for i := range sorted {
+		for k := i; k > 0 && sorted[k-1].a == sorted[k].a && sorted[k-1].b > sorted[k].b; k-- {
+			sorted[k-1], sorted[k] = sorted[k], sorted[k-1]
+		}
+	}
+	out := sorted[:0]
+	for _, t := range sorted {
 		if n := len(out) - 1; n >= 0 && out[n].a == t.a && out[n].b == t.b {
 			out[n].d[0] += t.d[0]
 			out[n].d[1] += t.d[1]

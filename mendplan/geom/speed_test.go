@@ -18,6 +18,22 @@ func BenchmarkBuffer(b *testing.B) {
 	}
 }
 
+func BenchmarkBufferDense(b *testing.B) {
+	cases := []struct {
+		n             int
+		step, turn, r float64
+	}{{200, 1, 0.8, 4}, {200, 0.3, 1.5, 4}, {2000, 1, 1.2, 3}, {2000, 0.3, 1.5, 4}, {2000, 5, 1, 2}}
+	for _, c := range cases {
+		b.Run(fmt.Sprint(c), func(b *testing.B) {
+			l := scrawl(rand.New(rand.NewPCG(1, 1)), c.n, c.step, c.turn)
+			b.ReportAllocs()
+			for b.Loop() {
+				Buffer(c.r, l)
+			}
+		})
+	}
+}
+
 func star(rnd *rand.Rand, c Pt, n int, r float64) Ring {
 	var out Ring
 	for i := range n {

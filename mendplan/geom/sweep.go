@@ -11,6 +11,7 @@ func windings(nodes []gridPt, links []link) {
 		ends[links[i].b]++
 	}
 	active := make([]int32, 0, 64) // links under the sweep line, bottom to top
+	var fan []int32
 	next := 0
 	for v := range nodes {
 		first := next
@@ -22,7 +23,7 @@ func windings(nodes []gridPt, links []link) {
 		}
 		lo := lowest(nodes, links, active, nodes[v])
 		hi := min(lo+int(ends[v]), len(active))
-		fan := fanOut(nodes, links, first, next)
+		fan = fanOut(fan[:0], nodes, links, first, next)
 		var w [2]int32
 		if lo > 0 {
 			w = links[active[lo-1]].above()
@@ -55,10 +56,9 @@ func lowest(nodes []gridPt, links []link, active []int32, p gridPt) int {
 	return lo
 }
 
-// fanOut returns the links from first up to next, which share their first
-// node, from the lowest to the highest slope.
-func fanOut(nodes []gridPt, links []link, first, next int) []int32 {
-	fan := make([]int32, 0, 8)
+// fanOut appends to fan the links from first up to next, which share their
+// first node, from the lowest to the highest slope.
+func fanOut(fan []int32, nodes []gridPt, links []link, first, next int) []int32 {
 	for e := first; e < next; e++ {
 		k := len(fan)
 		for k > 0 {

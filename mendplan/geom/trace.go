@@ -33,28 +33,7 @@ type tracer struct {
 // visits a node once only, so that shapes that touch at a point stay apart.
 func trace(nodes []gridPt, links []link, keep rule) []gridRing {
 	t := tracer{nodes: nodes, first: make([]int32, len(nodes)+1), spot: make([]int32, len(nodes))}
-	for i := range links {
-		l := &links[i]
-		below, above := keep(l.below), keep(l.above())
-		switch {
-		case above && !below:
-			t.out = append(t.out, half{from: l.a, to: l.b})
-		case below && !above:
-			t.out = append(t.out, half{from: l.b, to: l.a})
-		}
-	}
-	slices.SortFunc(t.out, func(a, b half) int {
-		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to))
-	})
-	at := 0
-	for v := range t.spot {
-		t.spot[v] = -1
-		for at < len(t.out) && t.out[at].from < int32(v) {
-			at++
-		}
-		t.first[v] = int32(at)
-	}
-	t.first[len(nodes)] = int32(len(t.out))
+	t.deal(boundary(links, keep))
 	for i := range t.out {
 		if !t.out[i].used {
 			t.walk(int32(i))
@@ -62,6 +41,42 @@ func trace(nodes []gridPt, links []link, keep rule) []gridRing {
 	}
 	slices.SortFunc(t.rings, compareRings)
 	return t.rings
+}
+
+// boundary returns the links that have the inside on one side only.
+func boundary(links []link, keep rule) []half {
+	out := make([]half, 0, len(links))
+	for i := range links {
+		l := &links[i]
+		below, above := keep(l.below), keep(l.above())
+		switch {
+		case above && !below:
+			out = append(out, half{from: l.a, to: l.b})
+		case below && !above:
+			out = append(out, half{from: l.b, to: l.a})
+		}
+	}
+	return out
+}
+
+// deal sorts halves by the node they leave, in the order they come.
+func (t *tracer) deal(halves []half) {
+	at := t.spot // borrowed: where the next half of a node goes
+	for _, h := range halves {
+		t.first[h.from+1]++
+	}
+	for v := range t.nodes {
+		at[v] = t.first[v]
+		t.first[v+1] += t.first[v]
+	}
+	t.out = make([]half, len(halves))
+	for _, h := range halves {
+		t.out[at[h.from]] = h
+		at[h.from]++
+	}
+	for v := range t.spot {
+		t.spot[v] = -1
+	}
 }
 
 // walk follows the boundary from half h round to its beginning and cuts off a
