@@ -1,0 +1,179 @@
+package scan
+
+import (
+	"fmt"
+	"math"
+)
+
+// Resolution is one statement of a file about its pixels per inch, and what
+// it is worth.
+type Resolution struct {
+	DPIX, DPIY   float64 // pixels per inch, across and down the picture as shown
+	Source       string  // "TIFF tags", "Exif", "JFIF", "PNG pHYs", "PNG sCAL", "Photoshop", "BMP header"
+	Unit         string  // as written in the file: "inch", "centimetre", "metre"
+	Trusted      bool    // it may be taken for a scale without asking
+	Why          string  // why not trusted, or what to know; one sentence, may be ""
+	DoubtPercent float64 // doubt of a length measured with it, in per cent of the length
+}
+
+// What a scanner's claim is worth: US federal imaging guidelines and ISO
+// 19264-1 allow about 2 % between claimed and real sampling rate at the usual
+// level (F110; figures from memory, not seen in text).
+const claimPercent = 2.0
+
+// Limits of belief, common practice, no source: flat originals on scanners
+// and copy stands are sampled between 50 and 9600 pixels an inch, and the
+// picture's longer side shows between 20 mm and 1.5 m.
+const (
+	leastDPI, mostDPI = 50, 9600
+	leastMM, mostMM   = 20, 1500
+)
+
+const (
+	mmPerInch     = 25.4
+	inchPerMetre  = 1000 / mmPerInch
+	unevenPercent = 0.5 // F114: scales of the two directions differ by more: say so
+)
+
+// claim is a resolution as found, in the file's own axes and units.
+type claim struct {
+	x, y    float64 // pixels per unit
+	unit    string  // "inch", "centimetre", "metre"; "" when the file gives none
+	source  string
+	step    float64 // least step of the number as stored, in its own unit; 0 when exact
+	subject bool    // scale of the subject itself rather than of a print of it
+	note    string  // reason of mistrust known where it was read
+}
+
+// judge turns a claim into a Resolution for a picture of w × h stored pixels.
+// turned tells that rows and columns are exchanged when it is shown. ok is
+// false when the claim says nothing about size.
+func (c claim) judge(w, h int, turned bool) (r Resolution, ok bool) {
+	perInch := map[string]float64{"inch": 1, "centimetre": 2.54, "metre": 1 / inchPerMetre}[c.unit]
+	if perInch == 0 {
+		return Resolution{}, false
+	}
+	r = Resolution{DPIX: tidy(c.x * perInch), DPIY: tidy(c.y * perInch), Source: c.source, Unit: c.unit}
+	r.DoubtPercent = claimPercent
+	if least := math.Min(c.x, c.y); c.step > 0 && least > 0 {
+		r.DoubtPercent += 100 * c.step / 2 / least
+	}
+	r.Why = c.mistrust(r, w, h)
+	r.Trusted = r.Why == ""
+	if !r.Trusted {
+		r.DoubtPercent = 100
+	} else if diff := differPercent(r.DPIX, r.DPIY); diff > unevenPercent {
+		r.Why = fmt.Sprintf("the two directions differ by %.1f %%; check with a ruler both ways", diff)
+	}
+	if turned {
+		r.DPIX, r.DPIY = r.DPIY, r.DPIX
+	}
+	return r, true
+}
+
+// mistrust says in one sentence why a claim is not believed, or "".
+func (c claim) mistrust(r Resolution, w, h int) string {
+	x, y := r.DPIX, r.DPIY
+	finite := x > 0 && y > 0 && !math.IsInf(x, 0) && !math.IsInf(y, 0) && !math.IsNaN(x+y)
+	switch {
+	case !finite:
+		return fmt.Sprintf("%s × %s is no resolution", short(c.x), short(c.y))
+	case c.note != "":
+		return c.note
+	case about(c.x, 1) && about(c.y, 1):
+		return "1 × 1 only says that pixels are square"
+	case isDefault(x) || isDefault(y):
+		return fmt.Sprintf("%s × %s ppi is what programs write when they know nothing; ask a ruler", short(x), short(y))
+	case about(c.x, 2.54) || about(c.y, 2.54):
+		return "2.54 is a slip between inches and centimetres, not a resolution"
+	case x < leastDPI || y < leastDPI || x > mostDPI || y > mostDPI:
+		return fmt.Sprintf("%s × %s ppi is outside what scans have (%d to %d)", short(x), short(y), leastDPI, mostDPI)
+	}
+	mm := math.Max(float64(w)/x, float64(h)/y) * mmPerInch
+	switch {
+	case mm > mostMM:
+		return fmt.Sprintf("the picture would show %.0f mm, more than can lie on a scanner or copy stand", mm)
+	case mm < leastMM && !c.subject:
+		return fmt.Sprintf("the picture would show only %.1f mm", mm)
+	}
+	return ""
+}
+
+// isDefault tells the values programs write when they know nothing: 72 is the
+// Exif default (F116), 96 that of screens. Stored per metre or per centimetre
+// they come back slightly off.
+func isDefault(dpi float64) bool {
+	return math.Abs(dpi-72) < 0.2 || math.Abs(dpi-96) < 0.2
+}
+
+func about(v, want float64) bool { return math.Abs(v-want) < 1e-6*want }
+
+// tidy takes off the noise of a unit's conversion: 11811 per metre is 300 ppi
+// and not 299.9994 (F118). Steps of 0.01 ppi are 0.003 % at 300 ppi.
+func tidy(dpi float64) float64 {
+	if dpi > 1e7 || math.IsNaN(dpi) {
+		return dpi
+	}
+	return math.Round(dpi*100) / 100
+}
+
+func differPercent(a, b float64) float64 {
+	if a <= 0 || b <= 0 {
+		return math.Inf(1)
+	}
+	return 100 * math.Abs(a-b) / math.Max(a, b)
+}
+
+// short writes a number without needless digits.
+func short(v float64) string {
+	if v == math.Trunc(v) && math.Abs(v) < 1e9 {
+		return fmt.Sprintf("%.0f", v)
+	}
+	return fmt.Sprintf("%.4g", v)
+}
+
+// settle fills in the resolutions of h from its claims, and compares them.
+func (h *header) settle(claims []claim) {
+	turned := h.Orientation >= 5
+	for _, c := range claims {
+		if h.Camera && c.note == "" && !c.subject {
+			c.note = "the file comes from a camera, whose resolution says nothing about size; ask a ruler"
+		}
+		r, ok := c.judge(h.rawW, h.rawH, turned)
+		if !ok {
+			h.problem("%s gives %s × %s without a unit: the shape of a pixel, not its size", c.source, short(c.x), short(c.y))
+			continue
+		}
+		h.Resolutions = append(h.Resolutions, r)
+	}
+	h.compare()
+	if len(h.Resolutions) == 0 {
+		h.problem("the file does not say its resolution; calibrate on a ruler or a known size")
+	}
+	for _, r := range h.Resolutions {
+		if r.Why != "" {
+			h.problem("%s: %s", r.Source, r.Why)
+		}
+	}
+}
+
+// compare sets the trusted sources against one another: where two differ, the
+// doubt of both is at least the difference.
+func (h *header) compare() {
+	rs := h.Resolutions
+	for i := range rs {
+		for k := i + 1; k < len(rs); k++ {
+			if !rs[i].Trusted || !rs[k].Trusted {
+				continue
+			}
+			diff := math.Max(differPercent(rs[i].DPIX, rs[k].DPIX), differPercent(rs[i].DPIY, rs[k].DPIY))
+			if diff <= unevenPercent {
+				continue
+			}
+			rs[i].DoubtPercent = math.Max(rs[i].DoubtPercent, diff)
+			rs[k].DoubtPercent = math.Max(rs[k].DoubtPercent, diff)
+			h.problem("%s says %s × %s ppi, %s says %s × %s; check with a ruler", rs[i].Source, short(rs[i].DPIX),
+				short(rs[i].DPIY), rs[k].Source, short(rs[k].DPIX), short(rs[k].DPIY))
+		}
+	}
+}
