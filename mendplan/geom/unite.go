@@ -65,14 +65,17 @@ func bunches(areas []Area) [][]Area {
 		}
 		return i
 	}
+	var live []int // those the sweep in x has not left behind
 	for i := range all {
 		group[i] = i
-		for j := range i {
+		live = slices.DeleteFunc(live, func(j int) bool { return all[j].box.Max.X < all[i].box.Min.X })
+		for _, j := range live {
 			if all[j].box.Overlaps(all[i].box) {
 				g, h := first(j), first(i)
 				group[max(g, h)] = min(g, h)
 			}
 		}
+		live = append(live, i)
 	}
 	var out [][]Area
 	place := make([]int, len(all))
