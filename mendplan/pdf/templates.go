@@ -13,7 +13,10 @@ import (
 type cell struct {
 	piece mendplan.Piece
 	rings [][]geom.Pt
-	w, h  float64
+	// traces are the lines of the damage, in the same place, to lay the
+	// piece by.
+	traces [][]geom.Pt
+	w, h   float64
 }
 
 const (
@@ -33,7 +36,7 @@ func (b *book) templates() {
 	var whole, large []cell
 	areaW, areaH := b.templateArea()
 	for _, p := range b.plan.Pieces {
-		c := newCell(p)
+		c := newCell(p, b.tracesOf(p))
 		if c.w <= areaW && c.h+cellLabel <= areaH {
 			whole = append(whole, c)
 		} else {
@@ -58,20 +61,23 @@ func (b *book) templatePage() {
 
 // newCell turns a piece for printing. Seen from the back, x is mirrored and
 // with it every angle.
-func newCell(p mendplan.Piece) cell {
+func newCell(p mendplan.Piece, traces [][]geom.Pt) cell {
 	mirror, deg := 1.0, p.BlankDeg
 	if p.Side == mendplan.Back {
 		mirror, deg = -1, 180-deg
 	}
 	turn := (90 - deg) * math.Pi / 180 // counter-clockwise as seen
 	sin, cos := math.Sincos(turn)
+	turned := func(q geom.Pt) geom.Pt {
+		x, y := mirror*q.X, q.Y
+		return geom.Pt{X: x*cos + y*sin, Y: y*cos - x*sin}
+	}
 	c := cell{piece: p}
 	lo, hi := geom.Pt{X: math.Inf(1), Y: math.Inf(1)}, geom.Pt{X: math.Inf(-1), Y: math.Inf(-1)}
 	for _, ring := range p.Outline {
 		out := make([]geom.Pt, len(ring))
 		for i, q := range ring {
-			x, y := mirror*q.X, q.Y
-			out[i] = geom.Pt{X: x*cos + y*sin, Y: y*cos - x*sin}
+			out[i] = turned(q)
 			lo = geom.Pt{X: min(lo.X, out[i].X), Y: min(lo.Y, out[i].Y)}
 			hi = geom.Pt{X: max(hi.X, out[i].X), Y: max(hi.Y, out[i].Y)}
 		}
@@ -81,6 +87,13 @@ func newCell(p mendplan.Piece) cell {
 		for i := range ring {
 			ring[i] = ring[i].Sub(lo)
 		}
+	}
+	for _, t := range traces {
+		line := make([]geom.Pt, len(t))
+		for i, q := range t {
+			line[i] = turned(q).Sub(lo)
+		}
+		c.traces = append(c.traces, line)
 	}
 	if len(c.rings) > 0 {
 		c.w, c.h = hi.X-lo.X, hi.Y-lo.Y
@@ -112,9 +125,51 @@ func (b *book) drawCell(c cell, x, y float64) {
 	for _, ring := range c.rings {
 		b.f.Polygon(moved(ring, x, y), "D")
 	}
+	b.cellTraces(c, x, y)
 	if !c.piece.GrainFree {
 		b.grainArrow(x+c.w/2, y+c.h/2, min(c.h*0.6, 24))
 	}
+}
+
+// cellTraces draws the damage inside the piece.
+func (b *book) cellTraces(c cell, x, y float64) {
+	b.f.ClipRect(x, y, c.w, c.h, false)
+	b.line(madder, 0.18)
+	b.f.SetDashPattern([]float64{1.2, 0.8}, 0)
+	for _, t := range c.traces {
+		line := make([]geom.Pt, len(t))
+		for i, q := range t {
+			line[i] = geom.Pt{X: q.X + x, Y: q.Y + y}
+		}
+		b.polyline(line)
+	}
+	b.f.SetDashPattern(nil, 0)
+	b.f.ClipEnd()
+}
+
+// tracesOf returns the lines of the damage a piece answers, leaf frame.
+func (b *book) tracesOf(p mendplan.Piece) [][]geom.Pt {
+	leaf, ok := b.job.Leaf(p.Leaf)
+	if !ok {
+		return nil
+	}
+	d, ok := leaf.Damage(p.Damage)
+	if !ok {
+		return nil
+	}
+	frame, _, problem := mendplan.FrameOf(leaf, d.Side)
+	if problem != nil {
+		return nil
+	}
+	var out [][]geom.Pt
+	for _, path := range append([][]geom.Pt{d.Points}, d.Forks...) {
+		line := frame.PathToLeaf(path)
+		if d.Kind.Closed() && len(line) > 0 {
+			line = append(line, line[0])
+		}
+		out = append(out, line)
+	}
+	return out
 }
 
 // cellWords says below a piece which it is, where it goes and how large.

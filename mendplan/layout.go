@@ -1,0 +1,113 @@
+package mendplan
+
+import (
+	"context"
+	"fmt"
+
+	"leafmend/mendplan/nest"
+)
+
+// remnantsFirst is how much less a remnant's area counts than a fresh
+// sheet's, so that remnants are used up before a sheet is opened (common
+// practice, no source for the share).
+const remnantsFirst = 0.25
+
+// Layouts lays the blanks of the pieces on the stock, tissue by tissue, with
+// a budget of work for each as in [nest.Options.Effort]. A cancelled context
+// gives the best layouts so far. What found no place is told as problems.
+func Layouts(ctx context.Context, job Job, pieces []Piece, effort int, progress func(tissue string, done, total int)) ([]TissueLayout, []Problem) {
+	var out []TissueLayout
+	var problems []Problem
+	opt := nestOptions(job, effort)
+	for _, tissue := range job.Tissues {
+		blanks := blanksOf(pieces, tissue.ID)
+		if len(blanks) == 0 {
+			continue
+		}
+		if progress != nil {
+			opt.Progress = func(done, total int, _ nest.Summary) { progress(tissue.ID, done, total) }
+		}
+		layout := nest.Solve(ctx, blanks, stockOf(job, tissue.ID), opt)
+		out = append(out, TissueLayout{Tissue: tissue.ID, Layout: layout})
+		problems = append(problems, unplacedProblems(job, pieces, tissue, layout)...)
+	}
+	return out, problems
+}
+
+func nestOptions(job Job, effort int) nest.Options {
+	rules := InForce{Job: job.Rules}
+	w, h := rules.Number(KeepWidth), rules.Number(KeepLength)
+	return nest.Options{
+		Gap:      rules.Number(CutGap),
+		KeepW:    min(w, h),
+		KeepH:    min(w, h),
+		KeepArea: w * h,
+		Effort:   effort,
+		Weights:  nest.Weights{RemnantsFirst: remnantsFirst},
+	}
+}
+
+// blanksOf turns the pieces of one tissue into blanks, length along y.
+func blanksOf(pieces []Piece, tissue string) []nest.Blank {
+	var out []nest.Blank
+	for _, p := range pieces {
+		if p.Tissue != tissue {
+			continue
+		}
+		turn := nest.Fixed
+		if p.GrainFree {
+			turn = nest.Free
+		}
+		out = append(out, nest.Blank{ID: p.Label, W: p.BlankWidthMM, H: p.BlankLengthMM, Count: 1, Turn: turn, Group: tissue})
+	}
+	return out
+}
+
+// stockOf turns the stock of one tissue round so that the grain runs along y.
+func stockOf(job Job, tissue string) []nest.Stock {
+	var out []nest.Stock
+	for _, s := range job.Stock {
+		if s.Tissue != tissue || s.Count < 1 {
+			continue
+		}
+		w, h := s.WidthMM, s.LengthMM
+		if s.GrainAlong == "width" && s.Kind != Roll {
+			w, h = h, w
+		}
+		out = append(out, nest.Stock{ID: s.ID, Group: tissue, W: w, H: h, Copies: s.Count,
+			Margin: nest.All(s.MarginMM), Roll: s.Kind == Roll, Remnant: s.Kind == Remnant, Price: s.Price})
+	}
+	return out
+}
+
+func unplacedProblems(job Job, pieces []Piece, tissue Tissue, layout nest.Layout) []Problem {
+	var out []Problem
+	for _, u := range layout.Unplaced {
+		p := Problem{Kind: DoesNotFit, Weight: Wrong, Words: fmt.Sprintf("Piece %s of %s found no place: %s", u.Blank, tissue.Name, u.Reason), Hint: u.Remedy}
+		for _, piece := range pieces {
+			if piece.Label == u.Blank {
+				p.Leaf, p.Side, p.Damage = piece.Leaf, piece.Side, piece.Damage
+			}
+		}
+		out = append(out, p)
+	}
+	for _, note := range layout.Notes {
+		out = append(out, Problem{Kind: NoStock, Weight: Doubt, Words: fmt.Sprintf("Stock of %s: %s", tissue.Name, note), Hint: "Look at the stock of this tissue."})
+	}
+	return out
+}
+
+// stockProblems names stock that belongs to no tissue and rolls whose grain
+// cannot run across them.
+func stockProblems(job Job) []Problem {
+	var out []Problem
+	for _, s := range job.Stock {
+		if _, ok := job.Tissue(s.Tissue); !ok {
+			out = append(out, Problem{Kind: NoTissue, Weight: Doubt, Words: fmt.Sprintf("Stock item %s belongs to a tissue that is not in the list", s.ID), Hint: "Choose its tissue, or take the item out."})
+		}
+		if s.Kind == Roll && s.GrainAlong == "width" {
+			out = append(out, Problem{Kind: NoStock, Weight: Doubt, Words: fmt.Sprintf("Roll %s is said to have its grain across; it is laid out with the grain along", s.ID), Hint: "Enter what is cut off it as sheets, with the grain along the width."})
+		}
+	}
+	return out
+}

@@ -1,0 +1,213 @@
+package pdf
+
+import (
+	"bytes"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/geom"
+)
+
+// leaves prints a page for each leaf: both sides with damages and pieces.
+func (b *book) leaves() {
+	b.part = "Leaves"
+	for _, leaf := range b.job.Leaves {
+		b.page(false)
+		y := b.top()
+		b.font("B", 12)
+		b.textFit(marginX, y+4, b.w-2*marginX, leafTitle(leaf))
+		b.font("", 8)
+		b.textFit(marginX, y+8.5, b.w-2*marginX, b.leafLine(leaf))
+		y += 12
+		room := (b.bottom() - y - 14) / 2
+		for _, side := range []mendplan.SideName{mendplan.Front, mendplan.Back} {
+			y = b.leafSide(leaf, side, y, room) + 4
+		}
+		b.legend(b.bottom())
+	}
+}
+
+func leafTitle(leaf mendplan.Leaf) string {
+	if leaf.Name == "" {
+		return "Leaf " + leaf.Mark
+	}
+	return "Leaf " + leaf.Mark + ": " + leaf.Name
+}
+
+func (b *book) leafLine(leaf mendplan.Leaf) string {
+	n := 0
+	for _, p := range b.plan.Pieces {
+		if p.Leaf == leaf.ID {
+			n++
+		}
+	}
+	s := count(len(leaf.Damages), "damage", "damages") + ", " + count(n, "piece", "pieces")
+	if _, sheet, problem := mendplan.FrameOf(leaf, mendplan.Front); problem == nil {
+		w, h := sheet.Size()
+		s += ", " + b.units.Size(w, h)
+	}
+	if leaf.Note != "" {
+		s += ". " + leaf.Note
+	}
+	return s
+}
+
+// leafSide draws one side into a room of the page's width and the given
+// height and returns the y below.
+func (b *book) leafSide(leaf mendplan.Leaf, side mendplan.SideName, y, room float64) float64 {
+	b.font("B", 8.5)
+	b.colour(black)
+	words := "Front"
+	if side == mendplan.Back {
+		words = "Back, as seen from there"
+	}
+	b.text(marginX, y+3, words)
+	y, room = y+5, room-5
+	scan := leaf.SideOf(side).Scan
+	if !scan.Present() || scan.Width < 1 || scan.Height < 1 {
+		b.font("", 8)
+		b.text(marginX, y+4, "not scanned")
+		return y + 6
+	}
+	k := min((b.w-2*marginX)/float64(scan.Width), room/float64(scan.Height))
+	w, h := float64(scan.Width)*k, float64(scan.Height)*k
+	x := (b.w - w) / 2
+	b.picture(leaf, side, x, y, w, h)
+	b.f.ClipRect(x, y, w, h, false)
+	at := func(p geom.Pt) geom.Pt { return geom.Pt{X: x + p.X*k, Y: y + p.Y*k} }
+	b.leafMarks(leaf, side, at)
+	b.f.ClipEnd()
+	b.line(grey, 0.15)
+	b.f.Rect(x, y, w, h, "D")
+	return y + h
+}
+
+// picture puts the scan in place, or says why it is not there.
+func (b *book) picture(leaf mendplan.Leaf, side mendplan.SideName, x, y, w, h float64) {
+	if b.opt.Picture == nil {
+		return
+	}
+	pic, err := b.opt.Picture(leaf, side)
+	if err != nil {
+		b.font("", 7.5)
+		b.colour(madder)
+		b.paragraph(x+3, y+6, w-6, 3.6, "The picture is not here: "+err.Error())
+		b.colour(black)
+		return
+	}
+	name := leaf.ID + "/" + string(side)
+	info := b.f.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPEG"}, bytes.NewReader(pic.JPEG))
+	if info == nil || b.f.Err() {
+		return
+	}
+	b.f.ImageOptions(name, x, y, w, h, false, fpdf.ImageOptions{ImageType: "JPEG"}, 0, "")
+}
+
+// leafMarks draws pieces and damages, those of the other side dashed.
+func (b *book) leafMarks(leaf mendplan.Leaf, side mendplan.SideName, at func(geom.Pt) geom.Pt) {
+	frame, _, problem := mendplan.FrameOf(leaf, side)
+	for _, p := range b.plan.Pieces {
+		if p.Leaf != leaf.ID || problem != nil {
+			continue
+		}
+		for _, ring := range frame.AreaToScan(p.Outline) {
+			b.lineOnLeaf(ring, at, indigo, true, p.Side != side)
+		}
+	}
+	for _, d := range leaf.Damages {
+		paths, ok := b.damagePaths(leaf, d, side)
+		if !ok {
+			continue
+		}
+		for _, path := range paths {
+			b.lineOnLeaf(path, at, madder, d.Kind.Closed(), d.Side != side)
+		}
+	}
+	if problem == nil {
+		b.pieceLabels(leaf, side, frame, at)
+	}
+}
+
+// damagePaths returns the traces of a damage in the pixels of a side: its own,
+// or carried over by the two frames.
+func (b *book) damagePaths(leaf mendplan.Leaf, d mendplan.Damage, side mendplan.SideName) ([][]geom.Pt, bool) {
+	all := append([][]geom.Pt{d.Points}, d.Forks...)
+	if d.Side == side {
+		return all, true
+	}
+	from, _, p1 := mendplan.FrameOf(leaf, d.Side)
+	to, _, p2 := mendplan.FrameOf(leaf, side)
+	if p1 != nil || p2 != nil {
+		return nil, false
+	}
+	out := make([][]geom.Pt, len(all))
+	for i, path := range all {
+		for _, p := range path {
+			out[i] = append(out[i], to.ToScan(from.ToLeaf(p)))
+		}
+	}
+	return out, true
+}
+
+// lineOnLeaf draws a line twice, light below and dark above, so that it reads
+// on any paper.
+func (b *book) lineOnLeaf(pts []geom.Pt, at func(geom.Pt) geom.Pt, c ink, closed, through bool) {
+	if len(pts) < 2 {
+		return
+	}
+	line := make([]geom.Pt, 0, len(pts)+1)
+	for _, p := range pts {
+		line = append(line, at(p))
+	}
+	if closed {
+		line = append(line, line[0])
+	}
+	b.line(ink{255, 255, 255}, 0.7)
+	b.polyline(line)
+	b.line(c, 0.3)
+	if through {
+		b.f.SetDashPattern([]float64{1, 0.8}, 0)
+	}
+	b.polyline(line)
+	b.f.SetDashPattern(nil, 0)
+}
+
+// pieceLabels writes the labels of the pieces pasted on this side.
+func (b *book) pieceLabels(leaf mendplan.Leaf, side mendplan.SideName, frame mendplan.Frame, at func(geom.Pt) geom.Pt) {
+	b.font("B", 6)
+	for _, p := range b.plan.Pieces {
+		if p.Leaf != leaf.ID || p.Side != side || len(p.Outline) == 0 {
+			continue
+		}
+		c := at(frame.ToScan(p.BlankCentre))
+		w := b.f.GetStringWidth(b.face.printable(p.Label)) + 1.2
+		b.f.SetFillColor(255, 255, 255)
+		b.line(indigo, 0.15)
+		b.f.Rect(c.X-w/2, c.Y-1.5, w, 3, "FD")
+		b.colour(indigo)
+		b.textCentre(c.X, c.Y+0.75, p.Label)
+	}
+	b.colour(black)
+}
+
+// legend says in words what the lines mean.
+func (b *book) legend(y float64) {
+	b.font("", 7)
+	x := marginX
+	for _, e := range []struct {
+		c     ink
+		dash  bool
+		words string
+	}{{madder, false, "damage"}, {madder, true, "damage traced on the other side"}, {indigo, false, "tissue on this side"}, {indigo, true, "tissue on the other side"}} {
+		b.line(e.c, 0.4)
+		if e.dash {
+			b.f.SetDashPattern([]float64{1, 0.8}, 0)
+		}
+		b.f.Line(x, y-1, x+8, y-1)
+		b.f.SetDashPattern(nil, 0)
+		b.colour(black)
+		b.text(x+10, y, e.words)
+		x += 16 + b.f.GetStringWidth(e.words)
+	}
+}
