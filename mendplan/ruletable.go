@@ -4,6 +4,7 @@ package mendplan
 const (
 	SideMargin      RuleKey = "side_margin_mm"
 	StripWidth      RuleKey = "strip_width_mm"
+	WidestStrip     RuleKey = "widest_strip_mm"
 	EndMargin       RuleKey = "end_margin_mm"
 	EdgeOverhang    RuleKey = "edge_overhang_mm"
 	LongestStrip    RuleKey = "longest_strip_mm"
@@ -17,6 +18,8 @@ const (
 	OverlayMargin   RuleKey = "overlay_margin_mm"
 	GuardWidth      RuleKey = "guard_width_mm"
 	GuardLength     RuleKey = "guard_length_minus_leaf_mm"
+	GuardSpan       RuleKey = "guard_span"
+	GuardSide       RuleKey = "guard_side"
 	SecondMargin    RuleKey = "second_side_extra_mm"
 	EdgePiece       RuleKey = "edge_piece_mm"
 	EdgePieceOn     RuleKey = "edge_piece"
@@ -35,6 +38,9 @@ const (
 	DefaultSide     RuleKey = "default_side"
 	GrainRule       RuleKey = "tear_grain"
 	GrainTolerance  RuleKey = "grain_tolerance_deg"
+	WetAcross       RuleKey = "wet_growth_across_percent"
+	WetAlong        RuleKey = "wet_growth_along_percent"
+	TrimUp          RuleKey = "trim_up"
 	Fringe          RuleKey = "fringe_mm"
 	CutGap          RuleKey = "cut_gap_mm"
 	KeepWidth       RuleKey = "keep_width_mm"
@@ -74,6 +80,7 @@ const (
 var ruleTable = []Rule{
 	num(SideMargin, "Tears", "Margin each side of a tear", "mm", 5, 2, 10, "from whole strips of 10 to 13 mm: "+srcNAA+"; "+srcDartmouth),
 	num(StripWidth, "Tears", "Width of a straight strip", "mm", 10, 4, 20, "10 mm: "+srcNAA+"; ½ in: "+srcDartmouth),
+	num(WidestStrip, "Tears", "Widest a strip may get where the tear wanders", "mm", 16, 6, 40, "⅝ in, the narrowest ready-made repair tape: "+srcBonaDea),
 	num(EndMargin, "Tears", "Past the blind end of a tear", "mm", 5, 2, 10, "“slightly longer”: "+srcDartmouth+"; the number is "+noSource),
 	num(EdgeOverhang, "Tears", "Past the leaf's edge, trimmed when dry", "mm", 10, 3, 15, "⅜ in: "+srcBonaDea),
 	num(LongestStrip, "Tears", "Longest single strip", "mm", 75, 30, 150, "3 in: "+srcBonaDea),
@@ -99,10 +106,14 @@ var ruleTable = []Rule{
 	choice(SplitStyle, "Folds", "Style for splits", string(Strips), noSource, Strips, Guard),
 	num(GuardWidth, "Folds", "Width of a guard, both leaves together", "mm", 20, 10, 40, "½ in: "+srcBrown+"; ¾ in: a binders' forum (2025)"),
 	num(GuardLength, "Folds", "Length of a guard against the leaf's height", "mm", -2, -4, 20, "slightly shorter: "+srcGBW+"; a little longer: "+srcCockerell),
+	choice(GuardSpan, "Folds", "A guard runs over", "the whole fold", noSource, "the whole fold", "the split only"),
+	choice(GuardSide, "Folds", "Side of guards", "by place", "outermost bifolium inside, others outside: "+srcCockerell+"; "+srcRoberts, "by place", "inside", "outside"),
 	choice(DefaultSide, "Sides", "Side when nothing speaks for one", string(Back), "as a rule the back: "+srcCockerell, Front, Back),
 	num(MostLayers, "Sides", "Most layers of tissue at one point", "", 3, 2, 4, srcColbourne),
 	choice(GrainRule, "Grain", "Grain of pieces for tears", "along the strip", "strips along the grain: "+srcBrown+"; "+srcDartmouth, "along the strip", "as the leaf", "free"),
 	num(GrainTolerance, "Grain", "Grain may differ by", "°", 10, 0, 45, noSource),
+	num(WetAcross, "Grain", "A wet leaf grows across its grain by", "%", 2.5, 0, 6, "2 to 3 %: Book Arts mailing list, June 2000; 3.4 % measured: Ritsumeikan University Art Research Center (2007)"),
+	num(WetAlong, "Grain", "A wet leaf grows along its grain by", "%", 0.25, 0, 2, "0.2 to 0.3 %: Book Arts mailing list, June 2000"),
 	num(ShapeTolerance, "Shapes", "Outlines simplified within", "mm", 0.5, 0.1, 2, noSource),
 	num(ShapeRadius, "Shapes", "Smallest radius a hand can tear", "mm", 3, 0, 8, noSource),
 	num(Fringe, "Cutting", "Extra taken by each water-torn edge", "mm", 2, 0, 5, noSource),
@@ -121,6 +132,7 @@ var ruleTable = []Rule{
 	num(SmallestBatch, "Paste", "Smallest batch that cooks well", "g", 100, 80, 250, "82 g: BonaDea, Wheat Paste Recipes (2013); 200 g: The Book and Paper Gathering (2016)"),
 	num(PasteWarn, "Paste", "Paste is old after", "days", 4, 1, 20, "3 to 4 days chilled: BonaDea, Wheat Paste Recipes"),
 	num(PasteExpire, "Paste", "Paste is thrown away after", "days", 7, 1, 20, "up to a week: Metropolitan Museum of Art recipe"),
+	choice(TrimUp, "Drying", "Facing you when overhangs are trimmed", "the tissue", noSource, "the tissue", "the leaf"),
 	num(UnderWeight, "Drying", "Time under weight", "h", 12, 0.5, 24, "one night in the press: "+srcCockerell),
 	num(ScaleTolerance, "Scale", "Scale doubted beyond", "%", 0.5, 0.1, 2, noSource),
 	num(AcceptPPI, "Scale", "Coarsest scan accepted", "ppi", 300, 150, 1200, "documents at three stars, Federal Agencies Digital Guidelines Initiative (from memory)"),
