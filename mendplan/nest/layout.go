@@ -90,8 +90,7 @@ type Cut struct {
 	Step    int     // from 1
 	Part    int     // the part to lay before you: 0 is the sheet, others are left by earlier steps
 	Upright bool    // the line runs along y; At is measured along x
-	FromEnd bool    // At is measured from the right or bottom edge, not from the left or top
-	At      float64 // mm from that edge of the part to the ruler
+	At      float64 // mm from the part's left edge (top edge, unless Upright) to the ruler
 	// Near is what lies between that edge and the line, Far the other
 	// side, which begins Band mm beyond the line: a band of waste to be
 	// cut off too, or torn down its middle where a fringe is wanted.
