@@ -34,14 +34,6 @@ func BenchmarkBufferDense(b *testing.B) {
 	}
 }
 
-func star(rnd *rand.Rand, c Pt, n int, r float64) Ring {
-	var out Ring
-	for i := range n {
-		out = append(out, c.Add(Direction(-360*float64(i)/float64(n)).Mul(r*(0.7+0.3*rnd.Float64()))))
-	}
-	return out
-}
-
 func BenchmarkUnion200(b *testing.B) {
 	rnd := rand.New(rand.NewPCG(1, 1))
 	p, q := FromRing(star(rnd, Pt{50, 50}, 200, 40)), FromRing(star(rnd, Pt{60, 55}, 200, 40))

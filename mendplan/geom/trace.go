@@ -145,20 +145,29 @@ func (t *tracer) emit(walk []int32) {
 		}
 	}
 	r := make(gridRing, 0, len(walk))
+	last := int32(-1) // the node of r's last point
+	needless := func(p gridPt) bool {
+		n := len(r)
+		return n > 1 && t.plain(last) && side(r[n-2], r[n-1], p) == 0
+	}
 	for i := range walk {
-		p := t.nodes[walk[(low+i)%len(walk)]]
-		for len(r) > 1 && side(r[len(r)-2], r[len(r)-1], p) == 0 {
+		v := walk[(low+i)%len(walk)]
+		if needless(t.nodes[v]) {
 			r = r[:len(r)-1]
 		}
-		r = append(r, p)
+		r, last = append(r, t.nodes[v]), v
 	}
-	if n := len(r); n > 2 && side(r[n-2], r[n-1], r[0]) == 0 {
-		r = r[:n-1]
+	if needless(r[0]) {
+		r = r[:len(r)-1]
 	}
 	if d := r.doubled(); d <= -minDoubled || d >= minDoubled {
 		t.rings = append(t.rings, r)
 	}
 }
+
+// plain reports whether the boundary passes v only once, so that v may go
+// where it lies on a straight line. Points where rings touch must stay.
+func (t *tracer) plain(v int32) bool { return t.first[v+1]-t.first[v] == 1 }
 
 // compareRings orders rings by their first points, so that the same area is
 // always listed the same way and an outer ring comes before its holes.
