@@ -1,0 +1,62 @@
+package mendplan
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+)
+
+// CheckScans looks for the scans of a job in its folder and tells which are
+// missing, unreadable or no longer the files they were. It reads the files
+// whole for their checksum, but decodes no picture.
+func CheckScans(job Job, folder string) []Problem {
+	var out []Problem
+	for _, leaf := range job.Leaves {
+		for _, side := range []SideName{Front, Back} {
+			s := leaf.SideOf(side).Scan
+			if !s.Present() {
+				continue
+			}
+			if p := checkScan(ScanPath(folder, s), s); p != nil {
+				p.Leaf, p.Side = leaf.ID, side
+				out = append(out, *p)
+			}
+		}
+	}
+	return out
+}
+
+func checkScan(path string, s Scan) *Problem {
+	sum, err := ChecksumFile(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return &Problem{Kind: ScanMissing, Weight: Doubt, Words: fmt.Sprintf("The scan %s is not there.", s.Path),
+			Hint: "Look whether it was moved or renamed, and point to it again; the traces are kept."}
+	case err != nil:
+		return &Problem{Kind: ScanMissing, Weight: Doubt, Words: fmt.Sprintf("The scan %s could not be read.", s.Path),
+			Hint: "Check its permissions and the disk it is on."}
+	case s.SHA256 != "" && sum != s.SHA256:
+		return &Problem{Kind: ScanChanged, Weight: Doubt, Words: fmt.Sprintf("The scan %s is not the file the damages were traced on.", s.Path),
+			Hint: "Compare the traces with the picture before using them, or put the old file back."}
+	}
+	return nil
+}
+
+// ChecksumFile returns the SHA-256 of a file in hexadecimal, as kept in
+// [Scan.SHA256].
+func ChecksumFile(path string) (string, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return "", fmt.Errorf("reading a scan: %w", err)
+	}
+	defer f.Close()
+	h := sha256.New()
+	if _, err := io.Copy(h, f); err != nil {
+		return "", fmt.Errorf("reading scan %s: %w", path, err)
+	}
+	return hex.EncodeToString(h.Sum(nil)), nil
+}
