@@ -1,0 +1,95 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/scan"
+)
+
+// newJob makes a job from scans: one leaf for each pair, calibrated where the
+// file's resolution can be trusted.
+func newJob(ctx context.Context, c call) (bool, error) {
+	out := c.flags.String("o", "", "the job file to make; its name ends in "+mendplan.FileSuffix)
+	pair := c.flags.String("pair", string(mendplan.AllFronts), "how scans go together: name, order or fronts")
+	title := c.flags.String("title", "", "title of the publication")
+	edges := c.flags.Bool("edges", false, "take the leaf's true edge from the picture where it can be found")
+	scans, err := c.parse()
+	if err != nil {
+		return false, err
+	}
+	how := mendplan.Pairing(*pair)
+	switch {
+	case *out == "":
+		return false, usagef("say with -o which job file to make")
+	case len(scans) == 0:
+		return false, usagef("name at least one scan")
+	case how != mendplan.ByName && how != mendplan.ByOrder && how != mendplan.AllFronts:
+		return false, usagef("-pair may be name, order or fronts, not %q", *pair)
+	}
+	if _, err := os.Stat(*out); err == nil {
+		return false, &mendplan.FileError{Path: *out, Words: "there is such a file already", Remedy: "choose another name, or move it away first"}
+	}
+	job := mendplan.Job{Title: *title}
+	job.Tissues, job.Stock = mendplan.StarterTissues()
+	folder := filepath.Dir(*out)
+	for i, p := range mendplan.PairScans(scans, how) {
+		leaf := mendplan.Leaf{ID: job.FreshLeafID(), Mark: strconv.Itoa(i + 1), Kind: mendplan.Bifolium}
+		for side, path := range map[mendplan.SideName]string{mendplan.Front: p.Front, mendplan.Back: p.Back} {
+			if path == "" {
+				continue
+			}
+			s, err := sideFrom(ctx, folder, path, *edges)
+			if err != nil {
+				return false, err
+			}
+			leaf = leaf.WithSide(side, s)
+		}
+		job = job.WithLeaf(leaf)
+	}
+	if err := mendplan.SaveFile(*out, job); err != nil {
+		return false, err
+	}
+	fmt.Fprintf(c.out, "%s: %d leaves\n", *out, len(job.Leaves))
+	problems := mendplan.Compute(job).Problems
+	listProblems(c.err, job, problems)
+	return len(problems) > 0, nil
+}
+
+// sideFrom describes one scan as a side of a leaf.
+func sideFrom(ctx context.Context, folder, path string, edges bool) (mendplan.Side, error) {
+	info, err := scan.Inspect(path)
+	if err != nil {
+		return mendplan.Side{}, err
+	}
+	sum, err := mendplan.ChecksumFile(path)
+	if err != nil {
+		return mendplan.Side{}, err
+	}
+	s := mendplan.Side{
+		Scan:        mendplan.Scan{Path: mendplan.RelativeScan(folder, path), Width: info.Width, Height: info.Height, SHA256: sum},
+		Calibration: calibrationFrom(info),
+	}
+	if !edges {
+		return s, nil
+	}
+	o, err := outlineOf(ctx, path)
+	if err == nil {
+		s.TrueEdge = o.TrueEdge[:]
+		s.Outline = o.Polygon
+	}
+	return s, ctx.Err()
+}
+
+// calibrationFrom takes the resolution of the file if it can be trusted.
+func calibrationFrom(info scan.Info) mendplan.Calibration {
+	r, trusted := info.Best()
+	if !trusted {
+		return mendplan.Calibration{}
+	}
+	return mendplan.FileCalibration(r.DPIX, r.DPIY, r.DoubtPercent, r.Source)
+}

@@ -1,0 +1,63 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"text/tabwriter"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/export"
+)
+
+func unitsOf(job mendplan.Job) mendplan.Units {
+	if job.Units == "" {
+		return mendplan.Millimetres
+	}
+	return job.Units
+}
+
+func writePieces(w io.Writer, job mendplan.Job, p mendplan.Plan) {
+	u := unitsOf(job)
+	t := tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
+	fmt.Fprintln(t, "piece\tleaf\tside\ttissue\tstyle\tblank (along grain × across)\tarea")
+	for _, p := range p.Pieces {
+		leaf, _ := job.Leaf(p.Leaf)
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Label, leaf.Mark, p.Side, p.Tissue, p.Style,
+			u.Size(p.BlankLengthMM, p.BlankWidthMM), u.Area(p.AreaMM2))
+	}
+	t.Flush()
+	fmt.Fprintln(w)
+}
+
+func writeSheets(w io.Writer, job mendplan.Job, p export.Plan) {
+	u := unitsOf(job)
+	for _, s := range p.Sheets {
+		fmt.Fprintf(w, "sheet %d: %s %s of %s, %s, grain along the %s, %d pieces\n", s.Number, s.Kind, s.Stock, s.Tissue,
+			u.Size(s.LengthMM, s.WidthMM), s.GrainAlong, len(s.Placements))
+		for _, c := range s.Cuts {
+			part := "the sheet"
+			if c.Part > 0 {
+				part = fmt.Sprintf("part %d", c.Part)
+			}
+			fmt.Fprintf(w, "  %d. %s: %s from the %s edge, cut %s; this side %s, beyond it %s\n", c.Step, part, u.Length(c.AtMM), c.From, c.Line, c.Near, c.Far)
+		}
+	}
+	for _, r := range p.Remnants {
+		fmt.Fprintf(w, "keep from sheet %d: %s\n", r.Sheet, u.Size(r.LengthMM, r.WidthMM))
+	}
+	for _, x := range p.Unplaced {
+		fmt.Fprintf(w, "not placed: %d × %s: %s %s\n", x.Count, x.Label, x.Reason, x.Remedy)
+	}
+	fmt.Fprintln(w)
+}
+
+func writeEstimate(w io.Writer, job mendplan.Job, e mendplan.Estimate) {
+	u := unitsOf(job)
+	for _, t := range e.Tissues {
+		fmt.Fprintf(w, "tissue %s: %d pieces, %s, %.3g g; %d sheets, %d remnants; yield %.0f %%; cost %.2f %s\n", t.Tissue, t.Pieces,
+			u.Area(t.PiecesMM2), t.MassG, t.Sheets, t.Remnants, t.Yield*100, t.Cost, t.Currency)
+	}
+	p := e.Paste
+	fmt.Fprintf(w, "paste: %s pasted, %.2f g on the tissue, %.2f g spread; cook %.0f g: %.1f g starch (%.1f tablespoons) and %.0f g water; serves %.1f such jobs\n",
+		u.Area(p.AreaMM2), p.OnTissueG, p.SpreadG, p.BatchG, p.StarchG, p.StarchTbsp, p.WaterG, p.Times)
+}
