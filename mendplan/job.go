@@ -268,6 +268,10 @@ type Mend struct {
 	Tissue string   `json:"tissue,omitempty"` // ID; "" takes the first that suits
 	Side   SideName `json:"side,omitempty"`   // the side the tissue is pasted on; "" takes the advice
 	Rules  Rules    `json:"rules,omitempty"`  // departures for this mend alone
+	// Joins names damages of the same leaf, perhaps this one itself, whose
+	// pieces run into this mend's and are cut as one with them; see
+	// [Job.Join].
+	Joins []int `json:"joins_damages,omitempty"`
 }
 
 // Tissue is a kind of paper for mending.

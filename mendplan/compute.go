@@ -1,0 +1,95 @@
+package mendplan
+
+import (
+	"context"
+	"runtime"
+	"sync"
+)
+
+// layoutEffort is the budget of the layouts in [Compute]: enough for the
+// everyday job at once. Who has time calls [Layouts] with more.
+const layoutEffort = 0
+
+// Compute returns what follows from a job: the pieces, how they come out of
+// the stock, what it all takes, and what is wrong. It is pure: the same job
+// gives the same plan, in every byte.
+func Compute(job Job) Plan { return ComputeWith(job, Look{}) }
+
+// ComputeWith is [Compute] with what the pictures tell.
+func ComputeWith(job Job, look Look) Plan {
+	pieces, problems := PiecesWith(job, look)
+	return Finish(job, pieces, problems)
+}
+
+// Finish lays out pieces found by [Pieces] or a [Memo] and adds the estimate.
+func Finish(job Job, pieces []Piece, problems []Problem) Plan {
+	layouts, more := Layouts(context.Background(), job, pieces, layoutEffort, nil)
+	return Plan{
+		Pieces:   pieces,
+		Layouts:  layouts,
+		Estimate: estimate(job, pieces, layouts),
+		Problems: append(problems[:len(problems):len(problems)], more...),
+	}
+}
+
+// Pieces returns the pieces of tissue that the job's damages need, in the
+// order of leaves, damages and application, and what is wrong with the job.
+// Damages that cannot be measured get no pieces, and a problem says so.
+func Pieces(job Job) ([]Piece, []Problem) { return PiecesWith(job, Look{}) }
+
+// PiecesWith is [Pieces] with what the pictures tell.
+func PiecesWith(job Job, look Look) ([]Piece, []Problem) {
+	return new(Memo).PiecesWith(job, look)
+}
+
+// gather puts the results of all leaves in order and adds what concerns the
+// whole job.
+func gather(job Job, results []*leafResult) ([]Piece, []Problem) {
+	n := 0
+	for _, r := range results {
+		n += len(r.pieces)
+	}
+	pieces := make([]Piece, 0, n)
+	problems := jobProblems(job, n)
+	for _, r := range results {
+		pieces = append(pieces, r.pieces...)
+		problems = append(problems, r.problems...)
+	}
+	return pieces, problems
+}
+
+// jobProblems names what concerns the job as a whole.
+func jobProblems(job Job, pieces int) []Problem {
+	out := ruleProblems(job.Rules, Problem{})
+	if len(job.Tissues) == 0 && pieces > 0 {
+		out = append(out, Problem{Kind: NoTissue, Weight: Wrong,
+			Words: "The job names no tissue, so nothing can be cut.", Hint: "Add a tissue and what you have of it in stock."})
+	}
+	return out
+}
+
+// everyLeaf calls do for each index on all processors. What it computes goes
+// to its own place, so the order of work leaves no trace.
+func everyLeaf(n int, do func(i int)) {
+	workers := min(runtime.GOMAXPROCS(0), n)
+	if workers <= 1 {
+		for i := range n {
+			do(i)
+		}
+		return
+	}
+	var wg sync.WaitGroup
+	next := make(chan int)
+	for range workers {
+		wg.Go(func() {
+			for i := range next {
+				do(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+}

@@ -1,0 +1,77 @@
+package mendplan
+
+import (
+	"fmt"
+
+	"leafmend/mendplan/geom"
+)
+
+// guard returns the folded strip over the fold, half on each leaf, its grain
+// along the fold (F20–F24, F38). It runs over the whole fold, shorter or
+// longer than the leaf as the rules say, or over the split only.
+func (s *site) guard(r InForce) ([]draft, []Problem) {
+	fold := s.sheet.Fold()
+	if fold == nil {
+		return nil, []Problem{s.problem(BadTrace, Wrong, "A guard needs a fold, and "+s.name()+" is on a single leaf.", "Choose strips, or make the leaf a bifolium.")}
+	}
+	path := s.clean(s.damage.Points)
+	if len(path) < 2 {
+		return nil, []Problem{s.badPath()}
+	}
+	down := fold[1].Sub(fold[0]).Unit()
+	height := fold.Length()
+	extra := r.Number(GuardLength) / 2
+	from, to := -extra, height+extra
+	if r.Word(GuardSpan) == "the split only" {
+		from, to = splitSpan(path, fold[0], down, from, to, r.Number(EndMargin))
+	}
+	width := r.Number(GuardWidth)
+	angle := geom.AngleOf(down)
+	rect := geom.Rect{Center: fold[0].Add(down.Mul((from + to) / 2)), Angle: angle, Length: to - from, Width: width}
+	d := draft{outline: geom.Area{rect.Corners()}, role: RoleGuard, style: Guard, along: angle,
+		why: []string{fmt.Sprintf("%.4g mm wide, %.4g mm on each leaf", width, width/2)}}
+	return []draft{d}, s.strayFromFold(path, fold, width/2, r)
+}
+
+// splitSpan returns the stretch of the fold that a split lies along, with its
+// end margins, kept within the whole guard.
+func splitSpan(path geom.Path, head, down geom.Pt, from, to, margin float64) (a, b float64) {
+	a, b = to, from
+	for _, p := range path {
+		u := p.Sub(head).Dot(down)
+		a, b = min(a, u-margin), max(b, u+margin)
+	}
+	return max(a, from), min(b, to)
+}
+
+// strayFromFold warns when the guard does not cover the split with margin.
+func (s *site) strayFromFold(path, fold geom.Path, half float64, r InForce) []Problem {
+	worst, at := 0.0, path[0]
+	for _, p := range path {
+		if d := geom.DistToPath(p, fold); d > worst {
+			worst, at = d, p
+		}
+	}
+	if worst+min(r.Number(SideMargin), half/2) <= half {
+		return nil
+	}
+	return []Problem{s.at(at, BadTrace, Doubt,
+		fmt.Sprintf("%s strays %.1f mm from the fold, and the guard reaches %.4g mm.", s.name(), worst, half),
+		"Widen the guard, set the fold of the leaf, or choose strips.")}
+}
+
+// guardSide tells on which side a guard goes (F24): the outermost bifolium of
+// a gathering inside, all others outside, unless the rules say one side. The
+// outer side of a bifolium is its front.
+func guardSide(r InForce, outermost bool) (SideName, string) {
+	switch r.Word(GuardSide) {
+	case "inside":
+		return Back, "inside, as the rules say"
+	case "outside":
+		return Front, "outside, as the rules say"
+	}
+	if outermost {
+		return Back, "inside, as this is the outermost bifolium (Cockerell, Bookbinding, and the Care of Books)"
+	}
+	return Front, "outside, as this is not the outermost bifolium: inside it would hinder sewing (Cockerell, Bookbinding, and the Care of Books)"
+}

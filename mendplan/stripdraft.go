@@ -1,0 +1,43 @@
+package mendplan
+
+import (
+	"fmt"
+
+	"leafmend/mendplan/geom"
+)
+
+// strips returns the chain of straight strips over every path of the tear.
+func (s *site) strips(t tear, r InForce, second bool) ([]draft, []Problem) {
+	k := stripRulesOf(r, second)
+	var out []draft
+	var problems []Problem
+	for i, p := range t.paths {
+		chain := chainOf(p, k)
+		strips, within := chain.best()
+		if !within {
+			problems = append(problems, s.at(p.line[0], DoesNotFit, Doubt,
+				fmt.Sprintf("No way to lay strips along %s keeps all limits; single short ones are planned.", s.name()),
+				"Allow longer or wider strips, or choose a shaped piece."))
+		}
+		at := p.line.Length() / float64(len(chain.places)-1)
+		for _, st := range strips {
+			mid := at * float64(st.from+st.to) / 2
+			out = append(out, stripDraft(st, k, t.toEdge(i, mid)))
+		}
+	}
+	return out, problems
+}
+
+func stripDraft(st strip, k stripRules, toEdge float64) draft {
+	d := draft{
+		outline: geom.Area{st.ring()}, role: RoleMend, style: Strips,
+		along: geom.AngleOf(st.dir), toEdge: toEdge,
+	}
+	if st.tab > 0 {
+		d.bare = geom.Area{st.part(st.hi+st.tail, st.hi+st.tail+st.tab)}
+	}
+	if st.width > k.width+geom.Grid {
+		d.why = append(d.why, fmt.Sprintf("%.1f mm wide rather than %.4g, as the tear wanders by %.1f mm under it", st.width, k.width, st.width-2*k.least))
+	}
+	return d
+}
