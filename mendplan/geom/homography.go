@@ -27,27 +27,35 @@ func FitHomography(from, to []Pt) (Homography, error) {
 	if len(from) < 4 {
 		return Homography{}, fmt.Errorf("fitting a perspective map: %d pairs of points, four are needed: %w", len(from), ErrDegenerate)
 	}
-	n, okN := normaliser(from)
-	m, okM := normaliser(to)
-	if !okN || !okM {
-		return Homography{}, fmt.Errorf("fitting a perspective map: %w", ErrDegenerate)
-	}
-	h, ok := nullVector(equations(n.points(from), m.points(to)))
+	fit, ok := fitNormalised(from, to)
 	if !ok {
 		return Homography{}, fmt.Errorf("fitting a perspective map: %w", ErrDegenerate)
 	}
-	back, err := m.Inverse()
-	if err != nil {
-		return Homography{}, fmt.Errorf("fitting a perspective map: %w", err)
-	}
-	fit := n.Homography().Then(Homography{[3][3]float64{
-		{h[0], h[1], h[2]}, {h[3], h[4], h[5]}, {h[6], h[7], h[8]}}}).Then(back.Homography()).scaled()
 	for _, p := range from {
 		if !(fit.depth(p)*fit.depth(from[0]) > 0) || !fit.Apply(p).Finite() {
 			return Homography{}, fmt.Errorf("fitting a perspective map: the horizon runs between the points; are they in the same order on both sides? %w", ErrDegenerate)
 		}
 	}
 	return fit, nil
+}
+
+// fitNormalised is the fit itself; it reports false where points determine no
+// map that can be undone.
+func fitNormalised(from, to []Pt) (Homography, bool) {
+	n, okN := normaliser(from)
+	m, okM := normaliser(to)
+	if !okN || !okM {
+		return Homography{}, false
+	}
+	v, ok := nullVector(equations(n.points(from), m.points(to)))
+	h := Homography{[3][3]float64{{v[0], v[1], v[2]}, {v[3], v[4], v[5]}, {v[6], v[7], v[8]}}}
+	// v has length one, so this tells a flat map (three of four points on a
+	// line) from a sound one, whose determinant is some hundredths or more.
+	if !ok || !(math.Abs(h.det()) > 1e-6) {
+		return Homography{}, false
+	}
+	back, err := m.Inverse()
+	return n.Homography().Then(h).Then(back.Homography()).scaled(), err == nil
 }
 
 // Homography returns m as a homography.
@@ -102,7 +110,7 @@ func (h Homography) Inverse() (Homography, error) {
 			out.M[i][j] = m[a][c]*m[b][d] - m[a][d]*m[b][c]
 		}
 	}
-	det := m[0][0]*out.M[0][0] + m[0][1]*out.M[1][0] + m[0][2]*out.M[2][0]
+	det := h.det()
 	if det == 0 || det-det != 0 {
 		return Homography{}, ErrFlat
 	}
@@ -112,6 +120,13 @@ func (h Homography) Inverse() (Homography, error) {
 		}
 	}
 	return out.scaled(), nil
+}
+
+func (h Homography) det() float64 {
+	m := &h.M
+	return m[0][0]*(m[1][1]*m[2][2]-m[1][2]*m[2][1]) +
+		m[0][1]*(m[1][2]*m[2][0]-m[1][0]*m[2][2]) +
+		m[0][2]*(m[1][0]*m[2][1]-m[1][1]*m[2][0])
 }
 
 // Residuals returns, for each pair, the distance from where h takes the point
