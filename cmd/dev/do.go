@@ -35,7 +35,7 @@ func goDo(env []string, args ...string) error {
 var headless = []string{"CGO_ENABLED=0", "LANG=C.UTF-8"}
 
 func test(args []string) error {
-	if err := setUp(forWindowTest); err != nil {
+	if err := setUp(forTest); err != nil {
 		return err
 	}
 	if err := goDo(headless, "vet", "-tags", "ci", "./..."); err != nil {

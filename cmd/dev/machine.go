@@ -47,12 +47,20 @@ var (
 		[]string{"libgl1-mesa-dri"}, []string{"mesa-dri-drivers"}, []string{"mesa"}}
 	pointer = need{"xdotool, to press keys and buttons in the window test", onPath("xdotool"),
 		[]string{"xdotool"}, []string{"xdotool"}, []string{"xdotool"}}
+	pdfReader = need{"pdfinfo and pdftoppm, to read printed pages back in tests", onPath("pdftoppm"),
+		[]string{"poppler-utils"}, []string{"poppler-utils"}, []string{"poppler"}}
+	tiffTools = need{"tiffcp and tiffset, to write TIFF files in tests", onPath("tiffcp"),
+		[]string{"libtiff-tools"}, []string{"libtiff-tools"}, []string{"libtiff"}}
+	pictureTools = need{"ImageMagick, to write pictures of many kinds in tests", onPath("convert"),
+		[]string{"imagemagick"}, []string{"ImageMagick"}, []string{"imagemagick"}}
+	exifTools = need{"exiftool, to write metadata in tests", onPath("exiftool"),
+		[]string{"libimage-exiftool-perl"}, []string{"perl-Image-ExifTool"}, []string{"perl-image-exiftool"}}
 )
 
 var (
-	forBuild      = []need{compiler, pkgConfig, graphics}
-	forHiddenRun  = append(slices.Clone(forBuild), virtualDisplay, softwareGL)
-	forWindowTest = append(slices.Clone(forHiddenRun), pointer)
+	forBuild     = []need{compiler, pkgConfig, graphics}
+	forHiddenRun = append(slices.Clone(forBuild), virtualDisplay, softwareGL)
+	forTest      = append(slices.Clone(forHiddenRun), pointer, pdfReader, tiffTools, pictureTools, exifTools)
 )
 
 func onPath(name string) func() bool {

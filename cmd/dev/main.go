@@ -23,7 +23,7 @@ type verb struct {
 var verbs = []verb{
 	{"run", "set the machine up, build Leafmend and open the sample job", run},
 	{"test", "set the machine up, vet and run every test, the window's too", test},
-	{"setup", "only set the machine up", func([]string) error { return setUp(forWindowTest) }},
+	{"setup", "only set the machine up", func([]string) error { return setUp(forTest) }},
 	{"sample", "draw the sample job anew (sampledata/)", sample},
 }
 

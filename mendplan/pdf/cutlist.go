@@ -157,19 +157,15 @@ func (b *book) cutRow(s nest.Sheet, c nest.Cut) []string {
 	if c.Part > 0 {
 		part = fmt.Sprintf("part %d", c.Part)
 	}
-	edge := [2][2]string{{"top edge", "bottom edge"}, {"left edge", "right edge"}}[index(c.Upright)][index(c.FromEnd)]
+	edge := "top edge"
+	if c.Upright {
+		edge = "left edge"
+	}
 	at := b.units.Length(c.At)
 	if c.Again {
 		at = "same, " + at
 	}
 	return []string{box, fmt.Sprint(c.Step), part, edge, at, b.partWords(s, c.Near), b.partWords(s, c.Far)}
-}
-
-func index(yes bool) int {
-	if yes {
-		return 1
-	}
-	return 0
 }
 
 func (b *book) partWords(s nest.Sheet, p nest.Part) string {
