@@ -5,38 +5,69 @@ import (
 	"image"
 	"image/jpeg"
 	"image/png"
+	"io"
 
 	"golang.org/x/image/bmp"
-	"golang.org/x/image/tiff"
 	"golang.org/x/image/webp"
 )
 
 // decode returns the pixels, upright.
-func (h *header) decode(ctx context.Context, b blob, opt OpenOptions) (*raster, error) {
+func (h *header) decode(ctx context.Context, b blob, opt OpenOptions) (r *raster, err error) {
 	if err := h.admit(opt.MaxPixels); err != nil {
 		return nil, err
 	}
-	m, err := h.decodeImage(ctx, b, opt.Progress)
+	err = safely(func() error {
+		r, err = h.stored(ctx, b, opt.Progress)
+		return err
+	})
 	if err != nil {
 		return nil, err
 	}
-	if s := m.Bounds().Size(); s.X != h.rawW || s.Y != h.rawH {
-		return nil, damaged("the header gives %d × %d pixels, the data %d × %d", h.rawW, h.rawH, s.X, s.Y)
+	if r.w != h.rawW || r.h != h.rawH {
+		return nil, damaged("the header gives %d × %d pixels, the data %d × %d", h.rawW, h.rawH, r.w, r.h)
 	}
-	return fromImage(m).turn(h.Orientation), nil
+	return r.turn(h.Orientation), nil
 }
 
-func (h *header) decodeImage(ctx context.Context, b blob, progress func(float64)) (image.Image, error) {
+// stored decodes the pixels as they are stored.
+func (h *header) stored(ctx context.Context, b blob, progress func(float64)) (*raster, error) {
+	if h.tiff != nil {
+		return h.decodeTIFF(ctx, progress)
+	}
 	s := b.stream(ctx, progress)
+	var m image.Image
+	var err error
 	switch h.Format {
 	case "JPEG":
-		return jpeg.Decode(s)
+		m, err = h.decodeJPEG(s)
 	case "PNG":
-		return png.Decode(s)
+		m, err = png.Decode(s)
 	case "BMP":
-		return bmp.Decode(s)
-	case "WebP":
-		return webp.Decode(s)
+		m, err = bmp.Decode(s)
+	default:
+		m, err = webp.Decode(s)
 	}
-	return tiff.Decode(s)
+	if err != nil {
+		return nil, err
+	}
+	return fromImage(m), nil
+}
+
+// decodeJPEG decodes with the standard library. A file of four inks without
+// an Adobe segment is given one, and its values are turned back, because only
+// Adobe's stand inverted.
+func (h *header) decodeJPEG(s io.Reader) (image.Image, error) {
+	if h.jpeg.components != 4 || h.jpeg.adobe >= 0 {
+		return jpeg.Decode(s)
+	}
+	if _, err := io.ReadFull(s, make([]byte, 2)); err != nil { // its own start marker
+		return nil, err
+	}
+	m, err := jpeg.Decode(withMarkers(s, plainAdobe))
+	if c, ok := m.(*image.CMYK); ok && err == nil {
+		for i, v := range c.Pix {
+			c.Pix[i] = 255 - v
+		}
+	}
+	return m, err
 }

@@ -32,6 +32,7 @@ const (
 	tagT6Options    = 293
 	tagResUnit      = 296
 	tagPredictor    = 317
+	tagWhitePoint   = 318
 	tagColourMap    = 320
 	tagTileWidth    = 322
 	tagTileHeight   = 323
