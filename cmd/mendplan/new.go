@@ -77,12 +77,14 @@ func sideFrom(ctx context.Context, folder, path string, edges bool) (mendplan.Si
 	if !edges {
 		return s, nil
 	}
-	o, err := outlineOf(ctx, path)
-	if err == nil {
-		s.TrueEdge = o.TrueEdge[:]
-		s.Outline = o.Polygon
+	found, err := analyse(ctx, path, 0)
+	if err != nil {
+		return s, err
 	}
-	return s, ctx.Err()
+	if found.fault == "" {
+		s.TrueEdge, s.Outline = found.outline.TrueEdge[:], found.outline.Polygon
+	}
+	return s, nil
 }
 
 // calibrationFrom takes the resolution of the file if it can be trusted.

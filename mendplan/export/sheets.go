@@ -36,7 +36,7 @@ type Cut struct {
 	Step   int     `json:"step"`
 	Part   int     `json:"part"` // 0 is the sheet, others are left by earlier steps
 	Line   string  `json:"line"` // "along the length" or "along the width"
-	From   string  `json:"from"` // the edge of the part that at_mm is measured from: left, right, top, bottom
+	From   string  `json:"from"` // the edge of the part that at_mm is measured from: left or top
 	AtMM   float64 `json:"at_mm"`
 	BandMM float64 `json:"band_mm"` // waste beyond the line before the far side begins
 	X1MM   float64 `json:"x1_mm"`
@@ -110,17 +110,8 @@ func cutOf(s nest.Sheet, c nest.Cut, swapped bool) Cut {
 	}
 	out := Cut{Step: c.Step, Part: c.Part, AtMM: c.At, BandMM: c.Band, X1MM: x1, Y1MM: y1, X2MM: x2, Y2MM: y2,
 		Line: "along the width", From: "top", Near: partWords(s, c.Near), Far: partWords(s, c.Far)}
-	upright := c.Upright != swapped
-	switch {
-	case upright && c.FromEnd:
-		out.From = "right"
-	case upright:
-		out.From = "left"
-	case c.FromEnd:
-		out.From = "bottom"
-	}
-	if upright {
-		out.Line = "along the length"
+	if c.Upright != swapped {
+		out.From, out.Line = "left", "along the length"
 	}
 	return out
 }

@@ -1,0 +1,96 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/export"
+	"leafmend/mendplan/nest"
+)
+
+const exportFormats = "json, csv, svg or annotations"
+
+// exportJob writes an open form of a job and its plan. JSON and CSV are one
+// file; SVG and annotations are a folder with a file for each side.
+func exportJob(ctx context.Context, c call) (bool, error) {
+	as := c.flags.String("as", "", exportFormats)
+	out := c.flags.String("o", "", "the file, or for svg and annotations the folder, to write")
+	effort := c.flags.Int("effort", nest.DefaultEffort, "budget of work for the layout of each tissue")
+	path, err := c.one("job")
+	if err != nil {
+		return false, err
+	}
+	if *out == "" {
+		return false, usagef("say with -o where to write")
+	}
+	var write func(mendplan.Job, mendplan.Plan) error
+	switch *as {
+	case "json":
+		write = func(job mendplan.Job, p mendplan.Plan) error {
+			return mendplan.WriteFile(*out, func(w io.Writer) error { return printJSON(w, export.PlanOf(job, p)) })
+		}
+	case "csv":
+		write = func(job mendplan.Job, p mendplan.Plan) error {
+			return mendplan.WriteFile(*out, func(w io.Writer) error { return export.WriteCSV(w, job, p) })
+		}
+	case "svg":
+		write = func(job mendplan.Job, p mendplan.Plan) error { return exportSides(*out, ".svg", job, p, export.WriteSVG) }
+	case "annotations":
+		write = func(job mendplan.Job, p mendplan.Plan) error {
+			return exportSides(*out, ".json", job, p, export.WriteAnnotations)
+		}
+	default:
+		return false, usagef("-as may be %s, not %q", exportFormats, *as)
+	}
+	job, problems, err := openJob(path)
+	if err != nil {
+		return false, err
+	}
+	p := computeWith(ctx, job, *effort)
+	if err := write(job, p); err != nil {
+		return false, err
+	}
+	problems = append(problems, p.Problems...)
+	listProblems(c.err, job, problems)
+	return len(problems) > 0, nil
+}
+
+type sideWriter func(w io.Writer, job mendplan.Job, plan mendplan.Plan, leaf mendplan.Leaf, side mendplan.SideName) error
+
+// exportSides writes one file for each side that has a scan, named by the
+// leaf's mark and side.
+func exportSides(folder, suffix string, job mendplan.Job, p mendplan.Plan, write sideWriter) error {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return &mendplan.FileError{Path: folder, Words: "the folder could not be made", Remedy: "choose a folder you may write to", Err: err}
+	}
+	for _, leaf := range job.Leaves {
+		for _, side := range []mendplan.SideName{mendplan.Front, mendplan.Back} {
+			if !leaf.SideOf(side).Scan.Present() {
+				continue
+			}
+			name := filepath.Join(folder, fileName(leaf)+"-"+string(side)+suffix)
+			err := mendplan.WriteFile(name, func(w io.Writer) error { return write(w, job, p, leaf, side) })
+			if err != nil {
+				return fmt.Errorf("exporting the %s of leaf %s: %w", side, leaf.Mark, err)
+			}
+		}
+	}
+	return nil
+}
+
+// fileName makes a name for a leaf that is safe on every system and not used
+// by another leaf: its mark where that is plain, and always its identifier.
+func fileName(leaf mendplan.Leaf) string {
+	plain := strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return '-'
+	}, leaf.Mark+"-"+leaf.ID)
+	return "leaf-" + strings.Trim(plain, "-")
+}
