@@ -51,4 +51,3 @@ func analysisLevel(pic *scan.Picture) (*image.RGBA, float64) {
 	size := pic.Level(level)
 	return pic.Region(image.Rect(0, 0, size.Width, size.Height), level), float64(size.Per)
 }
-

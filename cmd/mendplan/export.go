@@ -39,7 +39,9 @@ func exportJob(ctx context.Context, c call) (bool, error) {
 			return mendplan.WriteFile(*out, func(w io.Writer) error { return export.WriteCSV(w, job, p) })
 		}
 	case "svg":
-		write = func(job mendplan.Job, p mendplan.Plan) error { return exportSides(*out, ".svg", job, p, export.WriteSVG) }
+		write = func(job mendplan.Job, p mendplan.Plan) error {
+			return exportSides(*out, ".svg", job, p, export.WriteSVG)
+		}
 	case "annotations":
 		write = func(job mendplan.Job, p mendplan.Plan) error {
 			return exportSides(*out, ".json", job, p, export.WriteAnnotations)

@@ -49,7 +49,7 @@ type annotationSelector struct {
 func WriteAnnotations(w io.Writer, _ mendplan.Job, _ mendplan.Plan, leaf mendplan.Leaf, side mendplan.SideName) error {
 	page := annotationPage{Context: "http://www.w3.org/ns/anno.jsonld", ID: "#" + leaf.ID + "-" + string(side), Type: "AnnotationPage", Items: []annotation{}}
 	for _, d := range leaf.Damages {
-		paths, ok := onSide(leaf, d, side)
+		paths, ok := mendplan.TracesOn(leaf, d, side)
 		if !ok {
 			continue
 		}
@@ -74,27 +74,6 @@ func bodies(d mendplan.Damage) []annotationBody {
 		out = append(out, annotationBody{Type: "TextualBody", Value: d.Note, Purpose: "commenting", Format: "text/plain"})
 	}
 	return out
-}
-
-// onSide returns the traces of a damage in the pixels of a side; false when
-// it was traced on the other and no scale carries it over.
-func onSide(leaf mendplan.Leaf, d mendplan.Damage, side mendplan.SideName) ([][]geom.Pt, bool) {
-	all := append([][]geom.Pt{d.Points}, d.Forks...)
-	if d.Side == side {
-		return all, true
-	}
-	from, _, p1 := mendplan.FrameOf(leaf, d.Side)
-	to, _, p2 := mendplan.FrameOf(leaf, side)
-	if p1 != nil || p2 != nil {
-		return nil, false
-	}
-	out := make([][]geom.Pt, len(all))
-	for i, path := range all {
-		for _, p := range path {
-			out[i] = append(out[i], to.ToScan(from.ToLeaf(p)))
-		}
-	}
-	return out, true
 }
 
 func svgOf(paths [][]geom.Pt, closed bool) string {

@@ -116,7 +116,7 @@ func (b *book) leafMarks(leaf mendplan.Leaf, side mendplan.SideName, at func(geo
 		}
 	}
 	for _, d := range leaf.Damages {
-		paths, ok := b.damagePaths(leaf, d, side)
+		paths, ok := mendplan.TracesOn(leaf, d, side)
 		if !ok {
 			continue
 		}
@@ -127,27 +127,6 @@ func (b *book) leafMarks(leaf mendplan.Leaf, side mendplan.SideName, at func(geo
 	if problem == nil {
 		b.pieceLabels(leaf, side, frame, at)
 	}
-}
-
-// damagePaths returns the traces of a damage in the pixels of a side: its own,
-// or carried over by the two frames.
-func (b *book) damagePaths(leaf mendplan.Leaf, d mendplan.Damage, side mendplan.SideName) ([][]geom.Pt, bool) {
-	all := append([][]geom.Pt{d.Points}, d.Forks...)
-	if d.Side == side {
-		return all, true
-	}
-	from, _, p1 := mendplan.FrameOf(leaf, d.Side)
-	to, _, p2 := mendplan.FrameOf(leaf, side)
-	if p1 != nil || p2 != nil {
-		return nil, false
-	}
-	out := make([][]geom.Pt, len(all))
-	for i, path := range all {
-		for _, p := range path {
-			out[i] = append(out[i], to.ToScan(from.ToLeaf(p)))
-		}
-	}
-	return out, true
 }
 
 // lineOnLeaf draws a line twice, light below and dark above, so that it reads
