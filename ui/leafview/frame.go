@@ -3,46 +3,151 @@ package leafview
 import (
 	"image"
 	"image/color"
+	"time"
 
 	"leafmend/mendplan/geom"
 )
 
-// layers keeps painted pixels between frames.
+// layers keeps painted pixels between frames. Each layer is the one below
+// with more drawn on it; a frame starts from the highest that still holds.
 type layers struct {
-	base            *image.RGBA // surround and picture
-	still           *image.RGBA // and the scene
-	out             *image.RGBA // and what is in hand: what the toolkit is given
-	baseOK, stillOK bool
+	base  *image.RGBA // surround and picture
+	still *image.RGBA // and the scene
+	out   *image.RGBA // and what is in hand: what the toolkit is given
+	thumb *image.RGBA // the overview
+
+	baseOK, stillOK, thumbOK bool
+	best                     bool // base was painted at the finest
+	shade                    shader
+	mask, small              mask
+	text                     lettering
 }
 
-func (l *layers) dropAll()   { l.baseOK, l.stillOK = false, false }
-func (l *layers) dropView()  { l.baseOK, l.stillOK = false, false }
-func (l *layers) dropStill() { l.stillOK = false }
+func (l *layers) dropAll()   { l.baseOK, l.stillOK, l.thumbOK = false, false, false }
+func (l *layers) dropView()  { l.baseOK, l.stillOK, l.best = false, false, false }
+func (l *layers) dropStill() { l.stillOK, l.thumbOK = false, false }
 
-type canvas struct{ dst *image.RGBA }
+// settleAfter is how long the view must stand still before it is painted at
+// the finest.
+const settleAfter = 160 * time.Millisecond
 
-// frame paints one frame of w×h device pixels.
+// settleLater arranges for a fine painting once the view stands still.
+func (s *Surface) settleLater() {
+	if s.stopSettle != nil {
+		s.stopSettle()
+	}
+	s.stopSettle = s.after(settleAfter, func() {
+		if !s.layers.best && s.hand.mode != panning {
+			s.layers.dropView()
+			s.layers.best = true
+			s.redraw()
+		}
+	})
+}
+
+// frame paints one frame of w×h device pixels. The result is the surface's
+// own buffer, tightly packed from (0,0), as the toolkit wants it.
 func (s *Surface) frame(w, h int) image.Image {
+	if w <= 0 || h <= 0 {
+		return image.NewRGBA(image.Rect(0, 0, 1, 1))
+	}
 	s.setDevice(w, h)
-	if s.layers.out == nil || s.layers.out.Rect.Dx() != w || s.layers.out.Rect.Dy() != h {
-		s.layers.out = image.NewRGBA(image.Rect(0, 0, w, h))
+	l := &s.layers
+	if l.out == nil || l.out.Rect.Dx() != w || l.out.Rect.Dy() != h {
+		r := image.Rect(0, 0, w, h)
+		l.base, l.still, l.out = image.NewRGBA(r), image.NewRGBA(r), image.NewRGBA(r)
+		l.dropAll()
 	}
-	fillRect(s.layers.out, s.layers.out.Rect, color.RGBA{128, 128, 128, 255})
-	if s.picture != nil {
-		s.picture.Paint(s.layers.out, s.view, false)
+	if !l.baseOK {
+		s.paintBase(l.base, s.view, l.best)
+		l.baseOK, l.stillOK = true, false
 	}
-	return s.layers.out
+	if !l.stillOK {
+		copy(l.still.Pix, l.base.Pix)
+		s.drawScene(s.canvas(l.still))
+		l.stillOK = true
+	}
+	if s.keys.hide {
+		copy(l.out.Pix, l.base.Pix)
+		return l.out
+	}
+	copy(l.out.Pix, l.still.Pix)
+	s.drawInHand(s.canvas(l.out))
+	return l.out
 }
 
-func (s *Surface) settleLater()            {}
-func (s *Surface) overviewRect() Rect      { return Rect{Min: geom.Pt{X: 1}, Max: geom.Pt{}} }
-func (s *Surface) overviewTo(geom.Pt)      {}
-func (s *Surface) stepPoint(int)           {}
-func (s *Surface) deleteChosen() bool      { return false }
-func (s *Surface) insertAfterChosen() bool { return false }
-func (s *Surface) nudge(geom.Pt, bool)     {}
-func newTool(*Surface, ToolID) tool        { return idle{} }
+// canvas returns a canvas on a layer of the whole window.
+func (s *Surface) canvas(dst *image.RGBA) *canvas {
+	return newCanvas(dst, &s.layers.mask, s.view, s.px, s.look, &s.layers.text)
+}
 
-// JoinSelected joins the two chosen tears at their nearest ends; false when
-// it cannot be done.
-func (s *Surface) JoinSelected() bool { return false }
+// paintBase paints surround and picture, as the filter shows it.
+func (s *Surface) paintBase(dst *image.RGBA, v View, best bool) {
+	ground := s.look.around()
+	fillRect(dst, dst.Rect, ground)
+	if s.picture == nil {
+		return
+	}
+	w, h := s.picture.Size()
+	r := pictureRect(w, h, v)
+	rim := r.Inset(-max(1, iround(s.px)))
+	fillRect(dst, rim.Intersect(dst.Rect), rimColour(ground))
+	s.picture.Paint(dst, v, best)
+	s.layers.shade.apply(dst, r.Intersect(dst.Rect), s.filter, v.Scale)
+}
+
+// rimColour is a line's breadth of darker surround about the picture, so that
+// its edge is seen on paper of the surround's own shade.
+func rimColour(c color.RGBA) color.RGBA {
+	return color.RGBA{c.R / 2, c.G / 2, c.B / 2, 255}
+}
+
+// drawInHand draws what changes from frame to frame.
+func (s *Surface) drawInHand(c *canvas) {
+	s.tool.draw(c)
+	s.drawSnap(c)
+	if s.keys.loupe && (s.hand.inside || s.keys.cursorOn) {
+		s.drawLoupe(c)
+	}
+	if s.look.Rulers {
+		drawRulers(c, s.scene.Frame, s.hand.last.dev, s.hand.inside)
+	}
+	s.drawOverview(c)
+	if s.keys.focused {
+		c.frameBox(c.window().Grow(-c.px), 2*c.px)
+		c.ink(focusColour, 1, nil)
+	}
+}
+
+// drawSnap shows the reach of snapping, what a new point would hold on to,
+// and the cursor that arrow keys lead.
+func (s *Surface) drawSnap(c *canvas) {
+	p := s.hand.last
+	if s.keys.cursorOn {
+		arm := 14 * c.px
+		for _, w := range []float64{3.4, 1.4} {
+			c.mask.line(p.dev.Sub(geom.Pt{X: arm}), p.dev.Add(geom.Pt{X: arm}), w*c.px)
+			c.mask.line(p.dev.Sub(geom.Pt{Y: arm}), p.dev.Add(geom.Pt{Y: arm}), w*c.px)
+			c.ink(map[bool]color.RGBA{true: casingColour, false: white}[w > 2], 1, nil)
+		}
+	}
+	if !s.tool.snaps() || !s.hand.inside && !s.keys.cursorOn || !s.habits.Snap || p.mods&ctrl != 0 {
+		return
+	}
+	if p.snap.kind == snapNone {
+		c.mask.ring(p.dev, s.habits.SnapRadius*c.px, 1.2*c.px)
+		c.ink(casingColour, 0.35, nil)
+		return
+	}
+	at := c.view.ToDevice(p.snap.at)
+	c.mask.ring(at, 8*c.px, 4.2*c.px)
+	c.ink(casingColour, 1, nil)
+	c.mask.ring(at, 7*c.px, 2*c.px)
+	c.ink(snapColour, 1, nil)
+	if p.snap.kind >= snapVertex { // points also get a cross
+		for _, d := range []geom.Pt{{X: 4, Y: 4}, {X: 4, Y: -4}} {
+			c.mask.line(at.Sub(d.Mul(c.px)), at.Add(d.Mul(c.px)), 1.6*c.px)
+		}
+		c.ink(snapColour, 1, nil)
+	}
+}

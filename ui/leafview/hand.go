@@ -224,11 +224,14 @@ func driverModifiers() fyne.KeyModifier {
 }
 
 // afterOnMain calls f on the toolkit's goroutine after d and returns what
-// stops it.
+// stops it. Drivers without a desktop have no such goroutine to come back to:
+// there it never calls.
 func afterOnMain(d time.Duration, f func()) func() {
-	if fyne.CurrentApp() == nil {
-		return func() {}
+	if app := fyne.CurrentApp(); app != nil {
+		if _, ok := app.Driver().(desktop.Driver); ok {
+			t := time.AfterFunc(d, func() { fyne.Do(f) })
+			return func() { t.Stop() }
+		}
 	}
-	t := time.AfterFunc(d, func() { fyne.Do(f) })
-	return func() { t.Stop() }
+	return func() {}
 }

@@ -16,6 +16,13 @@ const (
 	PanKey   = fyne.KeySpace // with the left button: the hand
 )
 
+// ctrl and shift are the modifiers of gestures; Alt opens menus on some
+// systems and is left alone.
+const (
+	ctrl  = fyne.KeyModifierControl
+	shift = fyne.KeyModifierShift
+)
+
 // Steps of the arrow keys, in units of the toolkit for the drawing cursor and
 // the view, in scan pixels for nudges of what is not calibrated.
 const (

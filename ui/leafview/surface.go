@@ -44,6 +44,10 @@ type Surface struct {
 	// [Surface.FollowReady].
 	Follow func(from, to geom.Pt) []geom.Pt
 
+	// Translate turns an English phrase of [Phrases], or a kind of damage,
+	// into the user's language; nil leaves English.
+	Translate func(string) string
+
 	picture   Painter
 	scene     Scene
 	index     index
@@ -68,9 +72,10 @@ type Surface struct {
 	layers layers // cached pixels
 	raster *fynecanvas.Raster
 
-	now   func() time.Time                   // for double presses
-	after func(time.Duration, func()) func() // timer, returns its stop
-	mods  func() fyne.KeyModifier            // asked when an event does not say
+	now        func() time.Time                   // for double presses
+	after      func(time.Duration, func()) func() // timer, returns its stop
+	stopSettle func()
+	mods       func() fyne.KeyModifier // asked when an event does not say
 }
 
 // The surface takes part in all of these.

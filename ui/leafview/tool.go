@@ -60,10 +60,10 @@ type tool interface {
 	finish() bool      // Enter: commit what there is; false when nothing was in hand
 	cancel() bool      // Escape: drop what is in hand; false when nothing was in hand
 	stepBack() bool    // Backspace: take one point back; false when there is none
+	busy() bool        // something is in hand
 	// hint says in one sentence what a press does now.
 	hint() string
-	// snaps reports whether new points of this tool hold on to things, and
-	// points that must not attract it, being under the pointer themselves.
+	// snaps reports whether a point put or moved now holds on to what is near.
 	snaps() bool
 	// hides reports whether the still layer must leave a shape out because
 	// the tool draws it itself.
@@ -83,7 +83,36 @@ func (idle) hover(pointer)   {}
 func (idle) finish() bool    { return false }
 func (idle) cancel() bool    { return false }
 func (idle) stepBack() bool  { return false }
+func (idle) busy() bool      { return false }
 func (idle) hint() string    { return "" }
 func (idle) snaps() bool     { return false }
 func (idle) hides(int) bool  { return false }
 func (idle) draw(*canvas)    {}
+
+// newTool returns a fresh tool.
+func newTool(s *Surface, id ToolID) tool {
+	if kind, ring, ok := s.kindOf(id); ok {
+		return newDamageTool(s, kind, ring)
+	}
+	switch id {
+	case PanTool:
+		return &panTool{s: s}
+	case RetraceTool:
+		return newRetraceTool(s)
+	case ReshapeTool:
+		return newReshapeTool(s)
+	case DivideTool:
+		return &divideTool{s: s}
+	case OutlineTool:
+		return newOutlineTool(s)
+	case EdgeTool, CornersTool:
+		return newCornerTool(s, id)
+	case FoldTool, CalibrateTool:
+		return &twoTool{s: s, id: id}
+	case MeasureTool:
+		return newMeasureTool(s)
+	case SampleTool:
+		return &sampleTool{s: s}
+	}
+	return &selectTool{s: s}
+}

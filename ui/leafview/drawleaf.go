@@ -1,0 +1,108 @@
+package leafview
+
+import (
+	"image/color"
+	"math"
+
+	"leafmend/mendplan/geom"
+)
+
+// drawLeafEdges draws the leaf's own lines: its edge thin, the true edge in
+// dash and dot with marked corners, the fold in dash and two dots.
+func drawLeafEdges(c *canvas, sc *Scene, inHand ToolID) {
+	w := c.look.LineWidth
+	if len(sc.Outline) > 2 && inHand != OutlineTool {
+		c.twoTone(sc.Outline, true, w*0.6, edgeCore, nil, 0.55*c.look.Opacity)
+	}
+	if len(sc.TrueEdge) == 4 && inHand != EdgeTool {
+		c.twoTone(sc.TrueEdge, true, w*0.8, trueEdgeCore, dash{12, 4, 3, 4}, 0.8*c.look.Opacity)
+		for _, p := range sc.TrueEdge {
+			c.mark(c.view.ToDevice(p), 3.2, trueEdgeCore)
+		}
+	}
+	if len(sc.Fold) == 2 {
+		c.twoTone(sc.Fold, false, w*0.8, foldCore, dash{16, 4, 2, 4, 2, 4}, 0.8*c.look.Opacity)
+	}
+}
+
+// mark draws a small round mark at a device position.
+func (c *canvas) mark(at geom.Pt, u float64, core color.RGBA) {
+	c.mask.disc(at, (u+1.2)*c.px)
+	c.ink(casingColour, 1, nil)
+	c.mask.disc(at, u*c.px)
+	c.ink(core, 1, nil)
+}
+
+// drawPieces draws the tissue: a pale veil, hatched along its grain, with an
+// outline that is dashed when the piece goes on the other side.
+func (s *Surface) drawPieces(c *canvas) {
+	win := c.window()
+	sight := c.view.Visible(win.Max.X, win.Max.Y)
+	for i, p := range s.scene.Pieces {
+		if !s.index.pieces[i].Meets(sight) || p.OtherSide && !c.look.OtherSide {
+			continue
+		}
+		c.drawPiece(p)
+	}
+	if !c.look.Labels {
+		return
+	}
+	for i, p := range s.scene.Pieces {
+		b := s.index.pieces[i]
+		at := c.view.ToDevice(b.Centre())
+		if p.Strong && p.Label != "" && win.Holds(at) && b.W()*c.view.Scale > 40*c.px {
+			c.label(at, p.Label, tissueInk, tissueFill)
+		}
+	}
+}
+
+func (c *canvas) drawPiece(p PieceShape) {
+	veil, lines := 0.30*c.look.PieceOpacity, 0.45*c.look.PieceOpacity
+	if p.Strong {
+		veil, lines = 0.42*c.look.PieceOpacity, 0.8*c.look.PieceOpacity
+	}
+	if p.OtherSide {
+		veil, lines = veil/2, lines/2
+	}
+	px := c.px
+	c.area(p.Rings...)
+	c.ink(tissueFill, veil, nil)
+	pat := hatch(c.anchor(), p.GrainDeg, 8*px, 1.1*px)
+	if p.GrainFree {
+		pat = crossHatch(c.anchor(), 10*px, 1.1*px)
+	}
+	c.area(p.Rings...)
+	c.ink(tissueInk, lines, pat)
+	var d dash
+	if p.OtherSide {
+		d = otherDash
+	}
+	core, u := tissueFill, 1.0
+	if p.Strong {
+		core, u = tissueStrong, 1.5
+	}
+	for _, r := range p.Rings {
+		c.line(r, true, u+1.6, nil)
+	}
+	c.ink(tissueInk, math.Min(1, 2*lines), nil)
+	for _, r := range p.Rings {
+		c.line(r, true, u, d)
+	}
+	c.ink(core, math.Min(1, 1.2*c.look.PieceOpacity), nil)
+}
+
+// drawProposals draws what is offered: round dots and a question mark.
+func (s *Surface) drawProposals(c *canvas) {
+	for _, p := range s.scene.Proposals {
+		if len(p.Points) < 3 {
+			continue
+		}
+		c.twoTone(p.Points, true, c.look.LineWidth, offerCore, dash{2, 4}, c.look.Opacity)
+		words := "?"
+		if p.Label != "" {
+			words = p.Label + " ?"
+		}
+		b := RectOf(p.Points...)
+		c.label(c.view.ToDevice(geom.Pt{X: b.Centre().X, Y: b.Min.Y}).Sub(geom.Pt{Y: 12 * c.px}), words, casingColour, offerCore)
+	}
+}

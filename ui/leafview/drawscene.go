@@ -1,0 +1,237 @@
+package leafview
+
+import (
+	"image/color"
+	"math"
+
+	"leafmend/mendplan/geom"
+)
+
+// drawScene draws everything of the scene that no tool has in hand. All
+// casings go down before any core, so lines that meet look joined and dark
+// ground never covers a light line.
+func (s *Surface) drawScene(c *canvas) {
+	if c.look.Grid {
+		drawGrid(c, s.scene.Frame)
+	}
+	drawLeafEdges(c, &s.scene, s.toolID)
+	if c.look.Pieces {
+		s.drawPieces(c)
+	}
+	s.drawProposals(c)
+	seen := s.seen(c)
+	s.drawRingFills(c, seen)
+	s.drawShapes(c, seen)
+	if c.look.Labels {
+		s.drawLabels(c, seen)
+	}
+}
+
+// seen lists the places in Scene.Shapes of what is to be drawn: in sight and
+// in no tool's hand.
+func (s *Surface) seen(c *canvas) []int {
+	sight := c.view.Visible(c.window().Max.X, c.window().Max.Y).Grow(20 * c.px / c.view.Scale)
+	out := make([]int, 0, len(s.scene.Shapes))
+	for i, sh := range s.scene.Shapes {
+		if len(sh.Points) == 0 || !s.index.boxes[i].Meets(sight) || s.tool.hides(sh.Ref) {
+			continue
+		}
+		if sh.OtherSide && !c.look.OtherSide {
+			continue
+		}
+		out = append(out, i)
+	}
+	return out
+}
+
+// inkOf groups shapes that are laid on in one colour and strength.
+type inkOf struct {
+	colour  color.RGBA
+	opacity float64
+}
+
+// drawShapes draws the lines of the shapes seen: casings, then cores by
+// colour; the chosen last and brightest.
+func (s *Surface) drawShapes(c *canvas, seen []int) {
+	for _, chosen := range []bool{false, true} {
+		var order []inkOf
+		groups := map[inkOf][]int{}
+		for _, i := range seen {
+			sh := s.scene.Shapes[i]
+			if s.isSelected(sh.Ref) != chosen {
+				continue
+			}
+			k := c.inkFor(sh)
+			if _, ok := groups[k]; !ok {
+				order = append(order, k)
+			}
+			groups[k] = append(groups[k], i)
+		}
+		for _, k := range order {
+			for _, i := range groups[k] {
+				c.casingOf(s.scene.Shapes[i], chosen)
+			}
+			c.ink(casingColour, k.opacity*casingOpacity, nil)
+		}
+		for _, k := range order {
+			for _, i := range groups[k] {
+				c.coreOf(s.scene.Shapes[i], chosen)
+			}
+			c.ink(k.colour, k.opacity, nil)
+		}
+	}
+}
+
+// inkFor returns the colour and strength of a shape's core.
+func (c *canvas) inkFor(sh Shape) inkOf {
+	k := inkOf{c.look.colour(sh.Kind), c.look.Opacity}
+	switch {
+	case c.look.HighContrast:
+	case sh.Faint:
+		k.opacity *= 0.4
+	case sh.OtherSide:
+		k.opacity *= 0.7
+	}
+	return k
+}
+
+// coreWidth returns the width of a shape's core in units.
+func (c *canvas) coreWidth(sh Shape, chosen bool) float64 {
+	switch {
+	case chosen:
+		return c.look.LineWidth * 1.4
+	case sh.OtherSide || sh.Faint:
+		return c.look.LineWidth * 0.8
+	}
+	return c.look.LineWidth
+}
+
+// casingOf adds the casing of a shape to the mask.
+func (c *canvas) casingOf(sh Shape, chosen bool) {
+	u := c.casing(c.coreWidth(sh, chosen))
+	if chosen {
+		u += 1.2
+	}
+	for i, line := range sh.paths() {
+		c.line(line, sh.Closed && i == 0, u, nil)
+	}
+	if sh.Kind == Nicks {
+		c.comb(sh.Points, u, 12, 5)
+	}
+}
+
+// coreOf adds the core of a shape to the mask, in its kind's pattern.
+func (c *canvas) coreOf(sh Shape, chosen bool) {
+	u, d := c.coreWidth(sh, chosen), patternOf(sh.Kind)
+	if sh.OtherSide {
+		d = otherDash
+	}
+	for i, line := range sh.paths() {
+		c.line(line, sh.Closed && i == 0, u, d)
+	}
+	if sh.Kind == Nicks {
+		c.comb(sh.Points, u, 12, 4.4)
+	}
+}
+
+// drawShape draws one shape by itself, for tools that have it in hand.
+func (c *canvas) drawShape(sh Shape, chosen bool) {
+	c.fillOf(sh)
+	k := c.inkFor(sh)
+	c.casingOf(sh, chosen)
+	c.ink(casingColour, k.opacity*casingOpacity, nil)
+	c.coreOf(sh, chosen)
+	c.ink(k.colour, k.opacity, nil)
+}
+
+// drawRingFills marks the inside of rings by pattern.
+func (s *Surface) drawRingFills(c *canvas, seen []int) {
+	for _, i := range seen {
+		c.fillOf(s.scene.Shapes[i])
+	}
+}
+
+// fillOf marks the inside of a loss with dots, of a weak area with strokes,
+// dark and light side by side so that they read on any paper.
+func (c *canvas) fillOf(sh Shape) {
+	if !sh.Closed || sh.OtherSide || sh.Kind != Loss && sh.Kind != Weak {
+		return
+	}
+	if b := sh.bounds(); math.Max(b.W(), b.H())*c.view.Scale < 6*c.px {
+		return // nothing would be seen of the pattern
+	}
+	opacity := 0.75 * c.look.Opacity
+	if sh.Faint {
+		opacity *= 0.4
+	}
+	a, p := c.anchor(), c.px
+	dark, light := dots(a, 9*p, 1.7*p), dots(a, 9*p, 0.9*p)
+	if sh.Kind == Weak {
+		dark, light = strokes(a, 14*p, 7*p, 2.8*p), strokes(a, 14*p, 5.6*p, 1.3*p)
+	}
+	c.area(sh.Points)
+	c.ink(casingColour, opacity, dark)
+	c.area(sh.Points)
+	c.ink(c.look.colour(sh.Kind), opacity, light)
+}
+
+// drawLabels writes the damages' labels, the chosen first, leaving out those
+// that would cover another.
+func (s *Surface) drawLabels(c *canvas, seen []int) {
+	taken := map[[2]int]bool{}
+	for _, chosen := range []bool{true, false} {
+		for _, i := range seen {
+			sh := s.scene.Shapes[i]
+			if sh.Label == "" || sh.Faint || s.isSelected(sh.Ref) != chosen {
+				continue
+			}
+			at, ok := c.labelPlace(sh)
+			if b, fits := c.plate(at, sh.Label); ok && fits && (c.claim(taken, b) || chosen) {
+				ink, plate := white, casingColour
+				if chosen {
+					ink, plate = casingColour, selection
+				}
+				c.label(at, sh.Label, ink, plate)
+			}
+		}
+	}
+}
+
+// labelPlace returns where the label of a shape goes: beside the end of a
+// path, above a ring; ok is false when that is out of sight.
+func (c *canvas) labelPlace(sh Shape) (geom.Pt, bool) {
+	if sh.Closed {
+		b := RectOf(sh.Points...)
+		top := c.view.ToDevice(geom.Pt{X: b.Centre().X, Y: b.Min.Y}).Add(geom.Pt{Y: -12 * c.px})
+		return top, c.window().Holds(top)
+	}
+	n := len(sh.Points)
+	end := c.view.ToDevice(sh.Points[n-1])
+	dir := geom.Pt{X: 0, Y: -1}
+	if n > 1 {
+		if d := end.Sub(c.view.ToDevice(sh.Points[n-2])).Unit(); d != (geom.Pt{}) {
+			dir = d
+		}
+	}
+	return end.Add(dir.Mul(16 * c.px)), c.window().Holds(end)
+}
+
+// claim takes the cells that a plate covers; false when one is taken.
+func (c *canvas) claim(taken map[[2]int]bool, b Rect) bool {
+	size := 12 * c.px
+	x0, x1 := int(b.Min.X/size), int(b.Max.X/size)
+	y0, y1 := int(b.Min.Y/size), int(b.Max.Y/size)
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			if taken[[2]int{x, y}] {
+				return false
+			}
+		}
+	}
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			taken[[2]int{x, y}] = true
+		}
+	}
+	return true
+}

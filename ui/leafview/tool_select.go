@@ -1,0 +1,304 @@
+package leafview
+
+import (
+	"slices"
+
+	"leafmend/mendplan/geom"
+)
+
+// selectTool chooses damages and changes their points.
+type selectTool struct {
+	idle
+	s     *Surface
+	armed grip // what a drag would do
+	from  geom.Pt
+	now   []Geometry // courses while they are dragged
+	boxTo geom.Pt
+
+	hotPoint pointRef // under the pointer; ref 0 for none
+	hotGhost pointRef // stretch whose plus is under the pointer
+	hotShape int
+}
+
+// grip is what a press has taken hold of.
+type grip int
+
+const (
+	gripNone grip = iota
+	gripPoints
+	gripGhost // the plus in the middle of a stretch
+	gripShape
+	gripBox
+)
+
+func (t *selectTool) busy() bool { return t.now != nil || t.armed == gripBox && t.s.hand.moved }
+
+// snaps: only a single point that is being moved holds on to things.
+func (t *selectTool) snaps() bool {
+	return t.now != nil && (t.armed == gripPoints && len(t.s.points) == 1 || t.armed == gripGhost)
+}
+
+// hides leaves out of the still layer what is being dragged.
+func (t *selectTool) hides(ref int) bool {
+	return slices.ContainsFunc(t.now, func(g Geometry) bool { return g.Ref == ref })
+}
+
+func (t *selectTool) press(p pointer) {
+	s := t.s
+	t.from, t.armed = p.at, gripNone
+	if pt, ok := s.pointAt(p.dev); ok {
+		t.pressPoint(pt, p.has(shift))
+		return
+	}
+	if _, ok := t.ghostAt(p); ok {
+		t.hotGhost, _ = t.ghostAt(p)
+		t.armed = gripGhost
+		return
+	}
+	s.points = nil
+	if ref, ok := s.shapeAt(p.dev); ok {
+		t.pressShape(ref, p)
+		return
+	}
+	t.pressGround(p)
+}
+
+// pressPoint chooses a point; with Shift one more, or one less.
+func (t *selectTool) pressPoint(pt pointRef, more bool) {
+	s := t.s
+	switch i := slices.Index(s.points, pt); {
+	case more && i >= 0:
+		s.points = slices.Delete(slices.Clone(s.points), i, i+1)
+		return
+	case more:
+		s.points = append(slices.Clone(s.points), pt)
+	case i < 0:
+		s.points = []pointRef{pt}
+	}
+	t.armed = gripPoints
+}
+
+// pressShape chooses a damage; with Shift one more, or one less. The inside
+// of a ring can only be dragged once it is chosen, so that a box can be
+// begun within a large loss.
+func (t *selectTool) pressShape(ref int, p pointer) {
+	s := t.s
+	was := s.isSelected(ref)
+	if p.has(shift) {
+		if was {
+			s.choose(slices.DeleteFunc(s.Selected(), func(r int) bool { return r == ref })...)
+		} else {
+			s.choose(append(s.Selected(), ref)...)
+		}
+		return
+	}
+	if !was {
+		s.choose(ref)
+	}
+	sh, _ := s.scene.shape(ref)
+	if at, ok := nearestSpot(sh, p.at); was || ok && at.dist*s.view.Scale <= lineReach*s.px {
+		t.armed = gripShape
+	} else {
+		t.armed, t.boxTo = gripBox, p.at
+	}
+}
+
+// pressGround presses where no damage lies.
+func (t *selectTool) pressGround(p pointer) {
+	s := t.s
+	t.armed, t.boxTo = gripBox, p.at
+	if id, ok := s.proposalAt(p.dev); ok {
+		t.armed = gripNone
+		if s.OnProposal != nil {
+			s.OnProposal(id)
+		}
+		return
+	}
+	if s.OnPiece != nil && s.look.Pieces {
+		label, _ := s.pieceAt(p.dev)
+		s.OnPiece(label)
+	}
+}
+
+func (t *selectTool) drag(p pointer) {
+	s := t.s
+	d := p.at.Sub(t.from)
+	switch t.armed {
+	case gripPoints:
+		t.hold(t.withPoints(p, d))
+	case gripGhost:
+		t.hold([]Geometry{t.withGhost(p.snap.at)})
+	case gripShape:
+		var moved []Geometry
+		for _, sh := range t.chosen() {
+			moved = append(moved, sh.geometry().moved(d))
+		}
+		t.hold(moved)
+	case gripBox:
+		t.boxTo = p.at
+	}
+	if t.now != nil && len(s.points) == 0 && t.armed == gripPoints {
+		t.armed = gripNone
+	}
+}
+
+// hold keeps courses in hand; the first time, they leave the still layer.
+func (t *selectTool) hold(now []Geometry) {
+	first := t.now == nil
+	t.now = now
+	if first {
+		t.s.layers.stillOK = false
+	}
+}
+
+// chosen returns the chosen damages of this side.
+func (t *selectTool) chosen() []Shape {
+	var out []Shape
+	for _, ref := range t.s.selected {
+		if sh, ok := t.s.scene.shape(ref); ok && !sh.OtherSide {
+			out = append(out, sh)
+		}
+	}
+	return out
+}
+
+// withPoints returns the courses with the chosen points moved by d, or, when
+// it is one, to where it snaps.
+func (t *selectTool) withPoints(p pointer, d geom.Pt) []Geometry {
+	s := t.s
+	var out []Geometry
+	for _, sh := range t.chosen() {
+		g, touched := sh.geometry(), false
+		for _, pt := range s.points {
+			if pt.ref != sh.Ref {
+				continue
+			}
+			at := &g.path(pt.path)[pt.i]
+			*at, touched = at.Add(d), true
+			if len(s.points) == 1 && p.snap.kind != snapNone {
+				*at = p.snap.at
+			}
+		}
+		if touched {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// withGhost returns the course with a point added on the stretch in hand.
+func (t *selectTool) withGhost(at geom.Pt) Geometry {
+	sh, _ := t.s.scene.shape(t.hotGhost.ref)
+	g := sh.geometry()
+	line := slices.Insert(g.path(t.hotGhost.path), t.hotGhost.i+1, at)
+	return g.withPath(t.hotGhost.path, line)
+}
+
+func (t *selectTool) release(p pointer) {
+	s := t.s
+	armed, now := t.armed, t.now
+	t.armed, t.now = gripNone, nil
+	if now != nil {
+		s.layers.stillOK = false
+	}
+	switch {
+	case armed == gripPoints && now != nil:
+		s.edit(Change{Why: MovePoint, Shapes: now})
+	case armed == gripGhost:
+		if now == nil { // pressed and let go: the point stays in the middle
+			now = []Geometry{t.withGhost(t.ghostPos(t.hotGhost))}
+		}
+		pt := t.hotGhost
+		pt.i++
+		s.edit(Change{Why: InsertPoint, Shapes: now})
+		s.points = []pointRef{pt}
+		s.keepPoints()
+	case armed == gripShape && now != nil:
+		s.edit(Change{Why: MoveShape, Shapes: now})
+	case armed == gripBox:
+		t.releaseBox(p)
+	}
+	t.hover(p)
+}
+
+// releaseBox chooses what lies in the box; with Shift in addition, with Ctrl
+// the points of what is chosen already.
+func (t *selectTool) releaseBox(p pointer) {
+	s, r := t.s, RectOf(t.from, t.boxTo)
+	switch {
+	case !s.hand.moved:
+		if !p.has(shift) {
+			s.choose()
+		}
+	case p.has(ctrl):
+		s.points = nil
+		for _, sh := range t.chosen() {
+			for k, line := range sh.paths() {
+				for i, q := range line {
+					if r.Holds(q) {
+						s.points = append(s.points, pointRef{sh.Ref, k, i})
+					}
+				}
+			}
+		}
+	case p.has(shift):
+		s.choose(append(s.Selected(), s.within(r)...)...)
+	default:
+		s.choose(s.within(r)...)
+	}
+}
+
+// double adds a point on a chosen line at the very place.
+func (t *selectTool) double(p pointer) {
+	s := t.s
+	if _, ok := s.pointAt(p.dev); ok {
+		return
+	}
+	for _, sh := range t.chosen() {
+		if at, ok := nearestSpot(sh, p.at); ok && at.dist*s.view.Scale <= lineReach*s.px {
+			t.hotGhost = pointRef{sh.Ref, at.path, at.seg}
+			g := t.withGhost(at.at)
+			s.edit(Change{Why: InsertPoint, Shapes: []Geometry{g}})
+			s.points = []pointRef{{sh.Ref, at.path, at.seg + 1}}
+			s.keepPoints()
+			return
+		}
+	}
+}
+
+func (t *selectTool) hover(p pointer) {
+	t.hotPoint, t.hotGhost, t.hotShape = pointRef{}, pointRef{}, 0
+	if pt, ok := t.s.pointAt(p.dev); ok {
+		t.hotPoint = pt
+	} else if g, ok := t.ghostAt(p); ok {
+		t.hotGhost = g
+	} else if ref, ok := t.s.shapeAt(p.dev); ok {
+		t.hotShape = ref
+	}
+}
+
+func (t *selectTool) cancel() bool {
+	had := t.now != nil || t.armed == gripBox
+	if t.now != nil {
+		t.s.layers.stillOK = false
+	}
+	t.now, t.armed = nil, gripNone
+	return had
+}
+
+func (t *selectTool) hint() string {
+	s := t.s
+	switch {
+	case t.now != nil:
+		return s.say(hintMoving)
+	case t.armed == gripBox && s.hand.moved:
+		return s.say(hintBox)
+	case t.hotPoint.ref != 0:
+		return s.say(hintPoint)
+	case t.hotGhost.ref != 0:
+		return s.say(hintGhost)
+	case len(s.selected) > 0:
+		return s.say(hintChosen)
+	}
+	return s.say(hintSelect)
+}
