@@ -1,0 +1,81 @@
+package scan
+
+import (
+	"fmt"
+	"math"
+)
+
+// holes proposes through-holes: compact, even, sharp-edged spots inside the
+// leaf in the colour of the backing, or of a lining that shows at the edges
+// too, and not in the colour of the ink.
+func (s *lossScene) holes() []Proposal {
+	var out []Proposal
+	alike := 0
+	var taken []*patch
+	spots := append(s.patches(s.likeBehind()), s.spots...)
+	for i := range spots {
+		q := &spots[i]
+		area := s.patchArea(q)
+		if area < leastHole || q.touch > 0 || q.hard < 0.45 || q.even > 0.45*q.step {
+			continue
+		}
+		match, what := s.behind(q.colour)
+		if match > max(6, 0.22*float64(q.step)) || q.round < 0.16 {
+			continue
+		}
+		if s.ink.have {
+			if d := float64(q.colour.dist(s.ink.c)); d < 0.8*match+4 {
+				continue
+			}
+		}
+		if s.overlaps(q, taken) {
+			continue
+		}
+		taken = append(taken, q)
+		alike++
+		out = append(out, Proposal{Kind: KindHole, Polygon: s.patchRing(q),
+			Confidence: sure(0.35 + 0.3*min(1, q.hard) + 0.3*q.round - 0.02*match),
+			Why:        fmt.Sprintf("%s seen through the leaf, %.1f mm²", what, area)})
+	}
+	if alike > 40 { // worm holes are many, but so are the dots of a screen
+		for i := range out {
+			out[i].Confidence = sure(out[i].Confidence * 0.5)
+		}
+	}
+	return out
+}
+
+// behind is how far colour c is from the nearest thing known to lie behind
+// the leaf, and what that is.
+func (s *lossScene) behind(c lab) (float64, string) {
+	best, what := math.Inf(1), ""
+	for _, h := range s.backing {
+		if d := float64(veiled(c, h.mean, 22)); d < best {
+			best, what = d, "the backing"
+		}
+	}
+	for _, l := range s.lining {
+		// in a hole a lining lies deeper and darker than at the edge
+		if d := float64(veiled(c, l, 40)) * 0.8; d < best {
+			best, what = d, "a lining"
+		}
+	}
+	return best, what
+}
+
+// overlaps reports that q covers the first pixel of a patch taken before, or
+// the other way round: the same hole found twice.
+func (s *lossScene) overlaps(q *patch, taken []*patch) bool {
+	for _, t := range taken {
+		if t.holds(q.at(q.first)) || q.holds(t.at(t.first)) {
+			return true
+		}
+	}
+	return false
+}
+
+// at is the place of window pixel i on the working plane; holds reports that
+// the patch has the pixel there.
+func (q *patch) at(i int) (x, y int) { return q.x0 + i%q.m.w, q.y0 + i/q.m.w }
+
+func (q *patch) holds(x, y int) bool { return q.m.get(x-q.x0, y-q.y0) }

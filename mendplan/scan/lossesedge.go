@@ -1,0 +1,147 @@
+package scan
+
+import (
+	"fmt"
+	"math"
+
+	"leafmend/mendplan/geom"
+)
+
+// edgeLosses proposes what is missing between the true edge and the leaf.
+func (s *lossScene) edgeLosses() []Proposal {
+	r := max(1, 0.3*s.mm)
+	open := s.missing.open(r)
+	lab, parts := open.parts()
+	var out []Proposal
+	for _, b := range parts {
+		area := float64(b.n) / (s.mm * s.mm)
+		depth := thickness(lab, s.outer, b, open.w) / s.mm
+		if area < leastEdgeLoss || depth < leastDepth {
+			continue
+		}
+		m := only(lab, open.w, open.h, b.id)
+		if s.gapShare(m) < 0.5 {
+			continue
+		}
+		p := Proposal{Kind: s.edgeKind(b, lab), Polygon: s.ringOf(m, b.first)}
+		p.Confidence = sure(0.55 + 0.1*min(3, depth/leastDepth-1) + 0.02*min(5, area/leastEdgeLoss))
+		p.Why = fmt.Sprintf("backing seen inside the true edge, up to %.1f mm deep", depth)
+		out = append(out, p)
+	}
+	return out
+}
+
+// gapShare is the share of m that is backing rather than a mere stretch
+// between a fitted edge and a leaf cut off by the border of the picture.
+func (s *lossScene) gapShare(m *bitmap) float64 {
+	in, n := 0, 0
+	for i, v := range m.on {
+		if !v {
+			continue
+		}
+		n++
+		x, y := i%m.w, i/m.w
+		if x > 1 && y > 1 && x < m.w-2 && y < m.h-2 {
+			in++
+		}
+	}
+	return float64(in) / float64(max(1, n))
+}
+
+// edgeKind tells a corner loss, which takes a corner of the true edge with it.
+func (s *lossScene) edgeKind(b part, lab []int32) string {
+	r := max(2, int(0.8*s.mm))
+	for _, c := range s.corner {
+		for y := int(c.Y) - r; y <= int(c.Y)+r; y++ {
+			for x := int(c.X) - r; x <= int(c.X)+r; x++ {
+				if x >= 0 && y >= 0 && x < s.work.w && y < s.work.h && lab[y*s.work.w+x] == int32(b.id) {
+					return KindCornerLoss
+				}
+			}
+		}
+	}
+	return KindLoss
+}
+
+// sure holds a confidence to [0.05, 0.97] and rounds it.
+func sure(v float64) float64 { return math.Round(100*max(0.05, min(0.97, v))) / 100 }
+
+// baseline is the true edge as a ring: the four straight sides of corner, each
+// bent by as little as a real sheet bends, following the leaf where the leaf
+// lies near them and running straight over what is missing.
+func baseline(ring []geom.Pt, corner [4]geom.Pt) []geom.Pt {
+	var out []geom.Pt
+	for k := range corner {
+		a, b := corner[k], corner[(k+1)%4]
+		long := a.Dist(b)
+		e := b.Sub(a).Unit()
+		if long < 4 {
+			out = append(out, a)
+			continue
+		}
+		s := sideFit{e: e, n: geom.Pt{X: e.Y, Y: -e.X}, lo: a.Dot(e), hi: b.Dot(e)}
+		s.off = a.Dot(s.n)
+		for i, c := range s.bend(ring) {
+			out = append(out, s.at(s.binAt(i)).Add(s.n.Mul(c)))
+		}
+	}
+	return out
+}
+
+// bend is how far outwards of its line the edge runs in each stretch.
+func (s sideFit) bend(ring []geom.Pt) []float64 {
+	prof := s.profile(ring)
+	tol := max(2.5, 0.008*(s.hi-s.lo))
+	c := make([]float64, sideBins)
+	have := make([]bool, sideBins)
+	const reach = sideBins / 14
+	for i := range c {
+		var near []float32
+		for j := max(0, i-reach); j <= min(sideBins-1, i+reach); j++ {
+			if d := prof[j] - s.off; math.Abs(d) < tol {
+				near = append(near, float32(d))
+			}
+		}
+		if len(near) > reach {
+			c[i], have[i] = float64(quantile(near, 0.7)), true
+		}
+	}
+	bridge(c, have)
+	return smoothLine(c, sideBins/40)
+}
+
+// bridge fills the stretches not had in a straight line between those had.
+func bridge(c []float64, have []bool) {
+	last := -1
+	for i := range c {
+		if !have[i] {
+			continue
+		}
+		for j := last + 1; j < i; j++ {
+			if last < 0 {
+				c[j] = c[i]
+			} else {
+				t := float64(j-last) / float64(i-last)
+				c[j] = c[last] + t*(c[i]-c[last])
+			}
+		}
+		last = i
+	}
+	if last >= 0 {
+		for j := last + 1; j < len(c); j++ {
+			c[j] = c[last]
+		}
+	}
+}
+
+func smoothLine(c []float64, r int) []float64 {
+	out := make([]float64, len(c))
+	for i := range c {
+		lo, hi := max(0, i-r), min(len(c)-1, i+r)
+		for j := lo; j <= hi; j++ {
+			out[i] += c[j]
+		}
+		out[i] /= float64(hi - lo + 1)
+	}
+	return out
+}

@@ -1,0 +1,186 @@
+package scan
+
+import "leafmend/mendplan/geom"
+
+// patch is one thick spot on the leaf of another colour than its paper.
+type patch struct {
+	part
+	m      *bitmap // its pixels, on the whole working plane's window
+	x0, y0 int     // of the window
+	first  int     // its first pixel in the window
+	n      int     // pixels
+	colour lab     // of its middle
+	step   float32 // colour difference from the paper about it
+	even   float32 // spread of colour within its middle
+	hard   float64 // how sudden its edge is: 1 cut, 0 washed out
+	round  float64 // share of it that the largest disc inside takes
+	touch  int     // of its pixels, those at the edge of the leaf
+}
+
+// patches finds the spots of set too thick to be strokes of a pen.
+func (s *lossScene) patches(set *bitmap) []patch {
+	core := set.open(max(1.2, 0.35*s.mm))
+	lab, parts := core.parts()
+	outside := s.leaf.not().sqDist()
+	var out []patch
+	for _, b := range parts {
+		if float64(b.n) < 0.7*s.mm*s.mm {
+			continue
+		}
+		if p, ok := s.regrow(b, lab, outside); ok {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// regrow settles the extent of the patch whose core is b: whatever about it is
+// nearer its colour than the paper's.
+func (s *lossScene) regrow(b part, labels []int32, outside []float32) (patch, bool) {
+	p, w := s.work, s.work.w
+	pad := int(1.2*s.mm) + 4
+	x0, y0 := max(0, b.x0-pad), max(0, b.y0-pad)
+	x1, y1 := min(p.w-1, b.x1+pad), min(p.h-1, b.y1+pad)
+	q := patch{part: b, x0: x0, y0: y0}
+	if !s.middle(&q, labels) {
+		return q, false
+	}
+	m := newBitmap(x1-x0+1, y1-y0+1)
+	var seeds []int
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			i, j := y*w+x, (y-y0)*m.w+x-x0
+			c := s.paper.smooth.at(i)
+			m.on[j] = s.leaf.on[i] && c.dist(q.colour) < c.dist(s.paper.at(x, y))
+			if labels[i] == int32(b.id) {
+				m.on[j] = true
+				seeds = append(seeds, j)
+			}
+		}
+	}
+	q.m = m.flood(seeds)
+	_, parts := q.m.parts()
+	if len(parts) == 0 {
+		return q, false
+	}
+	q.first, q.n = parts[0].first, parts[0].n
+	d := q.m.not().sqDist()
+	best := float32(0)
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			j := (y-y0)*m.w + x - x0
+			if q.m.on[j] {
+				best = max(best, d[j])
+				if outside[y*w+x] <= 4 {
+					q.touch++
+				}
+			}
+		}
+	}
+	q.round = 3.1416 * float64(best) / float64(q.n)
+	q.hard = s.hardness(&q, d)
+	return q, true
+}
+
+// middle sets colour, evenness and step from the core's pixels.
+func (s *lossScene) middle(q *patch, labels []int32) bool {
+	var l, a, b []float32
+	var paper lab
+	sm := s.paper.smooth
+	stride := 1 + q.part.n/20000
+	k := 0
+	for y := q.part.y0; y <= q.part.y1; y++ {
+		for x := q.part.x0; x <= q.part.x1; x++ {
+			i := y*s.work.w + x
+			if labels[i] != int32(q.id) {
+				continue
+			}
+			if k++; k%stride == 0 {
+				l, a, b = append(l, sm.l[i]), append(a, sm.a[i]), append(b, sm.b[i])
+				paper = paper.add(s.paper.at(x, y))
+			}
+		}
+	}
+	if len(l) == 0 {
+		return false
+	}
+	paper = paper.mul(1 / float32(len(l)))
+	c, pl := make([]lab, len(l)), make([]float32, len(l))
+	for i := range l {
+		c[i] = lab{l[i], a[i], b[i]}
+	}
+	q.colour = lab{median(l), median(a), median(b)}
+	for i := range c {
+		pl[i] = c[i].dist(q.colour)
+	}
+	q.even = median(pl)
+	q.step = q.colour.dist(paper)
+	return true
+}
+
+// hardness compares narrow rings just outside and just inside the patch: at a
+// cut or tear they differ by the whole step, round a stain by little of it.
+// in is the squared distance of the patch's pixels to what is not patch.
+func (s *lossScene) hardness(q *patch, in []float32) float64 {
+	out := q.m.sqDist()
+	var mi, mo lab
+	var ni, no float32
+	for j, v := range out {
+		x, y := q.x0+j%q.m.w, q.y0+j/q.m.w
+		i := y*s.work.w + x
+		switch {
+		case q.m.on[j] && in[j] > 1 && in[j] <= 6.3:
+			mi, ni = mi.add(s.work.at(i)), ni+1
+		case !q.m.on[j] && v > 2 && v <= 9 && s.leaf.on[i]:
+			mo, no = mo.add(s.work.at(i)), no+1
+		}
+	}
+	if ni == 0 || no == 0 || q.step == 0 {
+		return 0
+	}
+	return float64(mi.mul(1/ni).dist(mo.mul(1/no)) / q.step)
+}
+
+func (s *lossScene) patchArea(q *patch) float64 { return float64(q.n) / (s.mm * s.mm) }
+
+// ring is the patch's outline in full scan pixels.
+func (s *lossScene) patchRing(q *patch) []geom.Pt {
+	ring := simplifyRing(q.m.contour(q.first), 0.6)
+	for i, v := range ring {
+		ring[i] = v.Add(geom.Pt{X: float64(q.x0), Y: float64(q.y0)}).Mul(s.work.step)
+	}
+	return ring
+}
+
+// inkColour is the colour of a leaf's writing or print.
+type inkColour struct {
+	c    lab
+	have bool
+}
+
+// readInk takes the full colour of the strokes: the part of the thin foreign
+// pixels that differs most from the paper.
+func (s *lossScene) readInk() inkColour {
+	f := s.foreign()
+	thin := f.minus(f.open(max(1.2, 0.35*s.mm)).grow(2))
+	var px []int
+	var d []float32
+	for i, v := range thin.on {
+		if v && i%2 == 0 {
+			px = append(px, i)
+			d = append(d, s.paper.smooth.at(i).dist(s.paper.at(i%thin.w, i/thin.w)))
+		}
+	}
+	if len(px) < 50 {
+		return inkColour{}
+	}
+	t := quantile(append([]float32(nil), d...), 0.8)
+	var l, a, b []float32
+	for k, i := range px {
+		if d[k] >= t {
+			c := s.work.at(i)
+			l, a, b = append(l, c.l), append(a, c.a), append(b, c.b)
+		}
+	}
+	return inkColour{lab{median(l), median(a), median(b)}, true}
+}
