@@ -47,9 +47,8 @@ func (o offsetter) path(l []Pt) [][]gridRing {
 	var out [][]gridRing
 	for i := range stretches {
 		from, to := i*(len(l)-1)/stretches, (i+1)*(len(l)-1)/stretches
-		walk := there(l[from : to+1])
-		s := ringStrands(nil, []gridRing{o.curve(walk)}, 0)
-		out = append(out, resolve(s, positive))
+		raw := o.curve(there(l[from : to+1]))
+		out = append(out, resolveAll([][]gridRing{{raw}}))
 	}
 	return out
 }

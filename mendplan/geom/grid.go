@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Limit is the largest coordinate, in millimetres either way, that booleans
 // and buffers take on the full grid: some 33 metres, more than any roll.
@@ -45,6 +48,19 @@ func (r gridRing) doubled() int64 {
 		sum += side(r[0], r[i], r[i+1])
 	}
 	return sum
+}
+
+// rotateToLowest makes r begin at its first point by x, then y.
+func (r gridRing) rotateToLowest() {
+	low := 0
+	for i := range r {
+		if r[i].before(r[low]) {
+			low = i
+		}
+	}
+	slices.Reverse(r[:low])
+	slices.Reverse(r[low:])
+	slices.Reverse(r)
 }
 
 // grid converts between millimetres and steps; perMM is steps to a millimetre.

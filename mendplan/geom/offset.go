@@ -21,11 +21,11 @@ func offset(a Area, d float64, inner bool) Area {
 		return slices.Clone(a)
 	}
 	o := newOffsetter(gridFor(reachOf(a)+2*math.Abs(d)+1), math.Abs(d), inner)
-	return o.grid.area(o.offset(g2walks(a), d < 0))
+	return o.grid.area(o.offset(walksOf(a), d < 0))
 }
 
-// g2walks returns the rings of a without points that coincide.
-func g2walks(a Area) [][]Pt {
+// walksOf returns the rings of a without points that coincide.
+func walksOf(a Area) [][]Pt {
 	var out [][]Pt
 	for _, r := range a {
 		if w := distinctRing(r); len(w) > 2 {
@@ -39,13 +39,14 @@ func g2walks(a Area) [][]Pt {
 // the same curve along the ring run backwards, counted negative: there the
 // rings wind once inside and the parts to be taken away subtract.
 func (o offsetter) offset(walks [][]Pt, inwards bool) []gridRing {
-	var s []strand
+	l := newLoom()
+	defer l.free()
 	for _, w := range walks {
-		if !inwards {
-			s = addRing(s, o.curve(w), 0, 1)
-			continue
+		if inwards {
+			l.add(0, -1, o.curve(reversed(w)))
+		} else {
+			l.add(0, 1, o.curve(w))
 		}
-		s = addRing(s, o.curve(reversed(w)), 0, -1)
 	}
-	return resolve(s, positive)
+	return l.resolve(positive)
 }

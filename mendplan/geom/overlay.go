@@ -52,7 +52,10 @@ func FromRings(rings []Ring, evenOdd bool) Area {
 		keep = func(w [2]int32) bool { return w[0]&1 != 0 }
 	}
 	g := gridFor(reachOf(rings))
-	return g.area(resolve(ringStrands(nil, g.rings(rings), 0), keep))
+	l := newLoom()
+	defer l.free()
+	l.add(0, 1, g.rings(rings)...)
+	return g.area(l.resolve(keep))
 }
 
 func nonZero(w [2]int32) bool { return w[0] != 0 }
@@ -62,8 +65,11 @@ func positive(w [2]int32) bool { return w[0] > 0 }
 // overlay resolves a and b together by keep.
 func overlay(a, b Area, keep rule) Area {
 	g := gridFor(reachOf(a, b))
-	s := ringStrands(nil, g.rings(a), 0)
-	return g.area(resolve(ringStrands(s, g.rings(b), 1), keep))
+	l := newLoom()
+	defer l.free()
+	l.add(0, 1, g.rings(a)...)
+	l.add(1, 1, g.rings(b)...)
+	return g.area(l.resolve(keep))
 }
 
 // rings snaps all rings of a.
@@ -73,77 +79,4 @@ func (g grid) rings(a Area) []gridRing {
 		out[i] = g.ring(r)
 	}
 	return out
-}
-
-// ringStrands appends the edges of rings as the given input.
-func ringStrands(s []strand, rings []gridRing, input int) []strand {
-	n := 0
-	for _, r := range rings {
-		n += len(r)
-	}
-	s = slices.Grow(s, n)
-	for _, r := range rings {
-		s = addRing(s, r, input, 1)
-	}
-	return s
-}
-
-// resolve is the whole overlay: merge, node, wind, trace.
-func resolve(s []strand, keep rule) []gridRing {
-	turned := upright(s)
-	s = mergeStrands(s)
-	nodes, links := node(s)
-	windings(nodes, links)
-	rings := trace(nodes, links, keep)
-	if turned {
-		turnBack(rings)
-	}
-	return rings
-}
-
-// upright mirrors strands at the diagonal when they reach further in y than
-// in x, for the sweep runs in x and is quick when little is abreast.
-func upright(s []strand) bool {
-	if len(s) == 0 {
-		return false
-	}
-	lo, hi := s[0].a, s[0].a
-	for i := range s {
-		for _, p := range [2]gridPt{s[i].a, s[i].b} {
-			lo.x, hi.x = min(lo.x, p.x), max(hi.x, p.x)
-			lo.y, hi.y = min(lo.y, p.y), max(hi.y, p.y)
-		}
-	}
-	if int64(hi.y)-int64(lo.y) <= int64(hi.x)-int64(lo.x) {
-		return false
-	}
-	for i := range s {
-		a, b := gridPt{s[i].a.y, s[i].a.x}, gridPt{s[i].b.y, s[i].b.x}
-		// Mirroring turns every winding about; so does swapping the ends.
-		if b.before(a) {
-			s[i].a, s[i].b = b, a
-		} else {
-			s[i].a, s[i].b, s[i].d = a, b, [2]int32{-s[i].d[0], -s[i].d[1]}
-		}
-	}
-	return true
-}
-
-// turnBack undoes upright in the rings of the answer.
-func turnBack(rings []gridRing) {
-	for _, r := range rings {
-		slices.Reverse(r[1:])
-		for i, p := range r {
-			r[i] = gridPt{p.y, p.x}
-		}
-		low := 0
-		for i := range r {
-			if r[i].before(r[low]) {
-				low = i
-			}
-		}
-		turned := slices.Concat(r[low:], r[:low])
-		copy(r, turned)
-	}
-	slices.SortFunc(rings, compareRings)
 }

@@ -15,7 +15,7 @@ func SimplifyOut(a Area, tol float64) Area {
 		rings = append(rings, SimplifyRing(r, thinTol))
 	}
 	g := gridFor(reachOf(rings))
-	out := g.area(resolve(ringStrands(nil, g.rings(rings), 0), positive))
+	out := g.area(resolveAll([][]gridRing{g.rings(rings)}))
 	if points(out) >= points(a) {
 		return a
 	}

@@ -1,111 +1,62 @@
 package geom
 
 import (
-	"cmp"
 	"math/bits"
 	"slices"
 )
-
-// strand is a straight edge before noding, from a to b with a before b, and
-// how often each of two inputs runs along it: forwards less backwards.
-type strand struct {
-	a, b gridPt
-	d    [2]int32
-}
-
-// link is a piece of strand between two nodes, given by their numbers a < b,
-// and the winding of each input just below it, which the sweep fills in.
-type link struct {
-	a, b  int32
-	d     [2]int32
-	below [2]int32
-}
-
-// newStrand returns the strand for one run from p to q.
-func newStrand(p, q gridPt, input int, runs int32) strand {
-	if q.before(p) {
-		p, q, runs = q, p, -runs
-	}
-	s := strand{a: p, b: q}
-	s.d[input] = runs
-	return s
-}
-
-// addRing appends the edges of r, each run through the given number of times.
-func addRing(s []strand, r gridRing, input int, runs int32) []strand {
-	if len(r) < 2 {
-		return s
-	}
-	p := r[len(r)-1]
-	for _, q := range r {
-		if p != q {
-			s = append(s, newStrand(p, q, input, runs))
-		}
-		p = q
-	}
-	return s
-}
-
-// mergeStrands sorts strands and joins equal ones; runs that cancel vanish.
-func mergeStrands(s []strand) []strand {
-	slices.SortFunc(s, func(s, t strand) int {
-		if s.a.x != t.a.x {
-			return int(s.a.x) - int(t.a.x)
-		}
-		return cmp.Or(int(s.a.y)-int(t.a.y), int(s.b.x)-int(t.b.x), int(s.b.y)-int(t.b.y))
-	})
-	out := s[:0]
-	for _, t := range s {
-		if n := len(out) - 1; n >= 0 && out[n].a == t.a && out[n].b == t.b {
-			out[n].d[0] += t.d[0]
-			out[n].d[1] += t.d[1]
-			if out[n].d == [2]int32{} {
-				out = out[:n]
-			}
-			continue
-		}
-		out = append(out, t)
-	}
-	return out
-}
 
 // node cuts strands wherever they meet, by snap rounding: every end and every
 // crossing, rounded, makes its grid cell hot, and each strand is led through
 // the middle of every hot cell it passes. Cells own their left and lower
 // edges only, and crossings round the same way, so that no tie is ever left
 // open. The links that result share ends but never cross, and no node lies
-// inside a link. Strands must be sorted, as mergeStrands leaves them.
-func node(s []strand) ([]gridPt, []link) {
-	hot := hotCells(s)
-	nodes := make([]gridPt, len(hot))
-	for i, k := range hot {
-		nodes[i] = pointOf(k)
+// inside a link.
+func (l *loom) node() {
+	l.sortStrands()
+	l.findHot()
+	l.nodes = l.nodes[:0]
+	for _, k := range l.hot {
+		l.nodes = append(l.nodes, pointOf(k))
 	}
-	links := make([]link, 0, len(s)+len(s)/2)
-	var passed []int32
+	l.loose = l.loose[:0]
 	from := 0
-	for i := range s {
-		for nodes[from].x < s[i].a.x {
+	for i := range l.sorted {
+		s := &l.sorted[i]
+		for l.nodes[from].x < s.a.x {
 			from++
 		}
-		passed = passedCells(passed[:0], nodes, from, &s[i])
-		for k := 1; k < len(passed); k++ {
-			p, q, d := passed[k-1], passed[k], s[i].d
+		l.passed = passedCells(l.passed[:0], l.nodes, from, s)
+		for k := 1; k < len(l.passed); k++ {
+			p, q, d := l.passed[k-1], l.passed[k], s.d
 			if p > q {
 				p, q, d = q, p, [2]int32{-d[0], -d[1]}
 			}
-			links = append(links, link{a: p, b: q, d: d})
+			l.loose = append(l.loose, link{a: p, b: q, d: d})
 		}
 	}
-	return nodes, mergeLinks(links, len(nodes))
+	l.sortLinks()
 }
 
-// hotCells returns the keys of all ends and rounded crossings, sorted.
-func hotCells(s []strand) []uint64 {
-	hot := make([]uint64, 0, 3*len(s))
+// sortStrands puts strands in the order of their left ends.
+func (l *loom) sortStrands() {
+	l.order = l.order[:0]
+	for i := range l.strands {
+		l.order = append(l.order, uint64(l.strands[i].a.x+maxGrid)<<32|uint64(i))
+	}
+	slices.Sort(l.order)
+	l.sorted = l.sorted[:0]
+	for _, k := range l.order {
+		l.sorted = append(l.sorted, l.strands[uint32(k)])
+	}
+}
+
+// findHot gathers the keys of all ends and rounded crossings, sorted.
+func (l *loom) findHot() {
+	l.hot = l.hot[:0]
+	s := l.sorted
 	for i := range s {
 		e := &s[i]
-		hot = append(hot, e.a.key(), e.b.key())
+		l.hot = append(l.hot, e.start().key())
 		lo, hi := min(e.a.y, e.b.y), max(e.a.y, e.b.y)
 		for j := i + 1; j < len(s) && s[j].a.x <= e.b.x; j++ {
 			f := &s[j]
@@ -113,12 +64,12 @@ func hotCells(s []strand) []uint64 {
 				continue
 			}
 			if p, ok := crossing(e, f); ok {
-				hot = append(hot, p.key())
+				l.hot = append(l.hot, p.key())
 			}
 		}
 	}
-	slices.Sort(hot)
-	return slices.Compact(hot)
+	slices.Sort(l.hot)
+	l.hot = slices.Compact(l.hot)
 }
 
 // crossing returns the rounded point where e and f cross properly. Ends that
@@ -193,44 +144,6 @@ func passedCells(out []int32, nodes []gridPt, from int, s *strand) []int32 {
 			continue
 		}
 		out = append(out, int32(i))
-	}
-	return out
-}
-
-// mergeLinks sorts links, for the given number of nodes, and joins equal
-// ones; runs that cancel vanish.
-func mergeLinks(l []link, nodes int) []link {
-	// Nodes are numbered, so links are dealt out by the first and only the few
-	// that leave one node need comparing.
-	first := make([]int32, nodes+1)
-	for i := range l {
-		first[l[i].a+1]++
-	}
-	for v := range nodes {
-		first[v+1] += first[v]
-	}
-	sorted := make([]link, len(l))
-	for i := range l {
-		at := &first[l[i].a]
-		sorted[*at] = l[i]
-		*at++
-	}
-	for i := range sorted {
-		for k := i; k > 0 && sorted[k-1].a == sorted[k].a && sorted[k-1].b > sorted[k].b; k-- {
-			sorted[k-1], sorted[k] = sorted[k], sorted[k-1]
-		}
-	}
-	out := sorted[:0]
-	for _, t := range sorted {
-		if n := len(out) - 1; n >= 0 && out[n].a == t.a && out[n].b == t.b {
-			out[n].d[0] += t.d[0]
-			out[n].d[1] += t.d[1]
-			if out[n].d == [2]int32{} {
-				out = out[:n]
-			}
-			continue
-		}
-		out = append(out, t)
 	}
 	return out
 }

@@ -85,13 +85,13 @@ func checkWindings(nodes []gridPt, links []link, stride int) (faults []string) {
 }
 
 func nodedRing(rings ...gridRing) ([]gridPt, []link) {
-	var s []strand
+	l := new(loom)
 	for i, r := range rings {
-		s = addRing(s, r, i%2, 1)
+		l.add(i%2, 1, r)
 	}
-	nodes, links := node(mergeStrands(s))
-	windings(nodes, links)
-	return nodes, links
+	l.node()
+	l.wind()
+	return l.nodes, l.links
 }
 
 func randomRing(rnd *rand.Rand, n, size int) gridRing {

@@ -2,52 +2,47 @@ package geom
 
 import "slices"
 
-// windings fills in the winding below every link by a sweep in x (then y, so
-// that an upright link counts as leaning over a little). Links must be sorted
-// by their first node and must not cross.
-func windings(nodes []gridPt, links []link) {
-	ends := make([]int32, len(nodes))
-	for i := range links {
-		ends[links[i].b]++
+// wind fills in the winding below every link by a sweep in x (then y, so that
+// an upright link counts as leaning over a little).
+func (l *loom) wind() {
+	ends := cleared(l.spot, len(l.nodes))
+	l.spot = ends
+	for i := range l.links {
+		ends[l.links[i].b]++
 	}
-	active := make([]int32, 0, 64) // links under the sweep line, bottom to top
-	var fan []int32
+	l.active = l.active[:0] // links under the sweep line, bottom to top
 	next := 0
-	for v := range nodes {
+	for v := range l.nodes {
 		first := next
-		for next < len(links) && links[next].a == int32(v) {
+		for next < len(l.links) && l.links[next].a == int32(v) {
 			next++
 		}
 		if first == next && ends[v] == 0 {
 			continue
 		}
-		lo := lowest(nodes, links, active, nodes[v])
-		hi := min(lo+int(ends[v]), len(active))
-		fan = fanOut(fan[:0], nodes, links, first, next)
+		lo := l.lowest(l.nodes[v])
+		hi := min(lo+int(ends[v]), len(l.active))
+		l.fanOut(first, next)
 		var w [2]int32
 		if lo > 0 {
-			w = links[active[lo-1]].above()
+			w = l.links[l.active[lo-1]].above()
 		}
-		for _, e := range fan {
-			links[e].below = w
-			w = links[e].above()
+		for _, e := range l.fan {
+			l.links[e].below = w
+			w = l.links[e].above()
 		}
-		active = slices.Replace(active, lo, hi, fan...)
+		l.active = slices.Replace(l.active, lo, hi, l.fan...)
 	}
 }
 
-// above returns the windings just above l.
-func (l *link) above() [2]int32 {
-	return [2]int32{l.below[0] + l.d[0], l.below[1] + l.d[1]}
-}
-
-// lowest returns the place in active of the first link that p is not above.
-func lowest(nodes []gridPt, links []link, active []int32, p gridPt) int {
-	lo, hi := 0, len(active)
+// lowest returns the place among the active links of the first that p is not
+// above.
+func (l *loom) lowest(p gridPt) int {
+	lo, hi := 0, len(l.active)
 	for lo < hi {
 		mid := int(uint(lo+hi) >> 1)
-		l := &links[active[mid]]
-		if side(nodes[l.a], nodes[l.b], p) > 0 {
+		k := &l.links[l.active[mid]]
+		if side(l.nodes[k.a], l.nodes[k.b], p) > 0 {
 			lo = mid + 1
 		} else {
 			hi = mid
@@ -56,19 +51,19 @@ func lowest(nodes []gridPt, links []link, active []int32, p gridPt) int {
 	return lo
 }
 
-// fanOut appends to fan the links from first up to next, which share their
-// first node, from the lowest to the highest slope.
-func fanOut(fan []int32, nodes []gridPt, links []link, first, next int) []int32 {
+// fanOut sets fan to the links from first up to next, which share their first
+// node, from the lowest to the highest slope.
+func (l *loom) fanOut(first, next int) {
+	l.fan = l.fan[:0]
 	for e := first; e < next; e++ {
-		k := len(fan)
-		for k > 0 {
-			l := &links[fan[k-1]]
-			if side(nodes[l.a], nodes[l.b], nodes[links[e].b]) > 0 {
+		at := len(l.fan)
+		for at > 0 {
+			k := &l.links[l.fan[at-1]]
+			if side(l.nodes[k.a], l.nodes[k.b], l.nodes[l.links[e].b]) > 0 {
 				break
 			}
-			k--
+			at--
 		}
-		fan = slices.Insert(fan, k, int32(e))
+		l.fan = slices.Insert(l.fan, at, int32(e))
 	}
-	return fan
 }

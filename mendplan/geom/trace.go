@@ -20,99 +20,90 @@ type half struct {
 	used     bool
 }
 
-// tracer follows boundaries from half to half.
-type tracer struct {
-	nodes []gridPt
-	out   []half  // sorted by from
-	first []int32 // where the halves that leave a node begin in out
-	spot  []int32 // place of a node on the present walk, or −1
-	rings []gridRing
-}
-
 // trace returns the rings around all places that keep holds for. Each ring
-// visits a node once only, so that shapes that touch at a point stay apart.
-func trace(nodes []gridPt, links []link, keep rule) []gridRing {
-	t := tracer{nodes: nodes, first: make([]int32, len(nodes)+1), spot: make([]int32, len(nodes))}
-	t.deal(boundary(links, keep))
-	for i := range t.out {
-		if !t.out[i].used {
-			t.walk(int32(i))
+// visits a node once only, so that shapes that touch at a point stay aparl.
+func (l *loom) trace(keep rule) []gridRing {
+	l.boundary(keep)
+	l.deal()
+	for i := range l.out {
+		if !l.out[i].used {
+			l.walk(int32(i))
 		}
 	}
-	slices.SortFunc(t.rings, compareRings)
-	return t.rings
+	slices.SortFunc(l.rings, compareRings)
+	return l.rings
 }
 
-// boundary returns the links that have the inside on one side only.
-func boundary(links []link, keep rule) []half {
-	out := make([]half, 0, len(links))
-	for i := range links {
-		l := &links[i]
-		below, above := keep(l.below), keep(l.above())
+// boundary gathers the links that have the inside on one side only.
+func (l *loom) boundary(keep rule) {
+	l.halves = l.halves[:0]
+	for i := range l.links {
+		k := &l.links[i]
+		below, above := keep(k.below), keep(k.above())
 		switch {
 		case above && !below:
-			out = append(out, half{from: l.a, to: l.b})
+			l.halves = append(l.halves, half{from: k.a, to: k.b})
 		case below && !above:
-			out = append(out, half{from: l.b, to: l.a})
+			l.halves = append(l.halves, half{from: k.b, to: k.a})
 		}
 	}
-	return out
 }
 
-// deal sorts halves by the node they leave, in the order they come.
-func (t *tracer) deal(halves []half) {
-	at := t.spot // borrowed: where the next half of a node goes
-	for _, h := range halves {
-		t.first[h.from+1]++
+// deal sorts halves into out by the node they leave, in the order they come.
+func (l *loom) deal() {
+	l.first, l.spot = cleared(l.first, len(l.nodes)+1), cleared(l.spot, len(l.nodes))
+	for _, h := range l.halves {
+		l.first[h.from+1]++
 	}
-	for v := range t.nodes {
-		at[v] = t.first[v]
-		t.first[v+1] += t.first[v]
+	for v := range l.nodes {
+		l.spot[v] = l.first[v] // borrowed: where the next half of a node goes
+		l.first[v+1] += l.first[v]
 	}
-	t.out = make([]half, len(halves))
-	for _, h := range halves {
-		t.out[at[h.from]] = h
-		at[h.from]++
+	l.out = slices.Grow(l.out[:0], len(l.halves))[:len(l.halves)]
+	for _, h := range l.halves {
+		l.out[l.spot[h.from]] = h
+		l.spot[h.from]++
 	}
-	for v := range t.spot {
-		t.spot[v] = -1
+	for v := range l.spot {
+		l.spot[v] = -1
 	}
 }
 
 // walk follows the boundary from half h round to its beginning and cuts off a
 // ring whenever it comes back to a node it has passed.
-func (t *tracer) walk(h int32) {
-	walk := []int32{t.out[h].from}
-	t.spot[t.out[h].from] = 0
+func (l *loom) walk(h int32) {
+	walk := append(l.walked[:0], l.out[h].from)
+	l.spot[l.out[h].from] = 0
 	for h >= 0 {
-		t.out[h].used = true
-		v := t.out[h].to
-		if k := t.spot[v]; k >= 0 {
-			t.emit(walk[k:])
+		l.out[h].used = true
+		v := l.out[h].to
+		if k := l.spot[v]; k >= 0 {
+			l.emit(walk[k:])
 			for _, u := range walk[k+1:] {
-				t.spot[u] = -1
+				l.spot[u] = -1
 			}
 			walk = walk[:k+1]
 		} else {
-			t.spot[v] = int32(len(walk))
+			l.spot[v] = int32(len(walk))
 			walk = append(walk, v)
 		}
-		h = t.follow(t.out[h].from, v)
+		h = l.follow(l.out[h].from, v)
 	}
 	for _, u := range walk {
-		t.spot[u] = -1
+		l.spot[u] = -1
 	}
+	l.walked = walk
 }
 
 // follow returns the unused half that leaves v next clockwise (in the sense
 // of negative area) from the way back to u, or −1 when the walk is over.
-func (t *tracer) follow(u, v int32) int32 {
+func (l *loom) follow(u, v int32) int32 {
 	best := int32(-1)
-	for i := t.first[v]; i < t.first[v+1]; i++ {
-		if t.out[i].used {
+	for i := l.first[v]; i < l.first[v+1]; i++ {
+		if l.out[i].used {
 			continue
 		}
-		if best < 0 || sooner(t.nodes[v], t.nodes[u], t.nodes[t.out[i].to], t.nodes[t.out[best].to]) {
+		if best < 0 || sooner(l.nodes[v], l.nodes[u], l.nodes[l.out[i].to], l.nodes[l.out[best].to]) {
 			best = i
 		}
 	}
@@ -134,7 +125,7 @@ func sooner(v, u, p, q gridPt) bool {
 func beyond(v, u, p gridPt) bool { return side(v, u, p) > 0 }
 
 // emit adds the ring through walk unless it is a sliver.
-func (t *tracer) emit(walk []int32) {
+func (l *loom) emit(walk []int32) {
 	if len(walk) < 3 {
 		return
 	}
@@ -148,26 +139,26 @@ func (t *tracer) emit(walk []int32) {
 	last := int32(-1) // the node of r's last point
 	needless := func(p gridPt) bool {
 		n := len(r)
-		return n > 1 && t.plain(last) && side(r[n-2], r[n-1], p) == 0
+		return n > 1 && l.plain(last) && side(r[n-2], r[n-1], p) == 0
 	}
 	for i := range walk {
 		v := walk[(low+i)%len(walk)]
-		if needless(t.nodes[v]) {
+		if needless(l.nodes[v]) {
 			r = r[:len(r)-1]
 		}
-		r, last = append(r, t.nodes[v]), v
+		r, last = append(r, l.nodes[v]), v
 	}
 	if needless(r[0]) {
 		r = r[:len(r)-1]
 	}
 	if d := r.doubled(); d <= -minDoubled || d >= minDoubled {
-		t.rings = append(t.rings, r)
+		l.rings = append(l.rings, r)
 	}
 }
 
 // plain reports whether the boundary passes v only once, so that v may go
 // where it lies on a straight line. Points where rings touch must stay.
-func (t *tracer) plain(v int32) bool { return t.first[v+1]-t.first[v] == 1 }
+func (l *loom) plain(v int32) bool { return l.first[v+1]-l.first[v] == 1 }
 
 // compareRings orders rings by their first points, so that the same area is
 // always listed the same way and an outer ring comes before its holes.

@@ -20,11 +20,7 @@ func unite(groups [][]gridRing) []gridRing {
 				edges += vertices(groups[n])
 				n++
 			}
-			var s []strand
-			for _, rings := range groups[:n] {
-				s = ringStrands(s, rings, 0)
-			}
-			next = append(next, resolve(s, positive))
+			next = append(next, resolveAll(groups[:n]))
 			groups = groups[n:]
 		}
 		groups = next
@@ -33,6 +29,15 @@ func unite(groups [][]gridRing) []gridRing {
 		return nil
 	}
 	return groups[0]
+}
+
+func resolveAll(groups [][]gridRing) []gridRing {
+	l := newLoom()
+	defer l.free()
+	for _, rings := range groups {
+		l.add(0, 1, rings...)
+	}
+	return l.resolve(positive)
 }
 
 func vertices(rings []gridRing) int {
