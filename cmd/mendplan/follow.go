@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"image"
 	"math"
 	"strconv"
 	"strings"
@@ -21,9 +22,13 @@ type followed struct {
 func follow(ctx context.Context, c call) (bool, error) {
 	asJSON := c.flags.Bool("json", false, "print JSON")
 	page := c.flags.Int("page", 1, "which picture of a file with several, from 1")
+	strength := c.flags.Float64("strength", 0, "how hard the path clings to what it sees, up to 1; 0 is the usual strength")
 	rest, err := c.parse()
 	if err != nil {
 		return false, err
+	}
+	if !(*strength >= 0 && *strength <= 1) {
+		return false, usagef("-strength must lie between 0 and 1")
 	}
 	if len(rest) < 3 {
 		return false, usagef("give a scan and at least two points X,Y")
@@ -46,7 +51,14 @@ func follow(ctx context.Context, c call) (bool, error) {
 			return false, usagef("point %d, %s, lies outside the picture of %d × %d pixels", i+1, rest[1+i], b.Dx(), b.Dy())
 		}
 	}
-	path := scan.FollowOn(pic, through, scan.FollowOptions{})
+	opt := scan.FollowOptions{Strength: *strength}
+	if r, trusted := pic.Info().Best(); trusted {
+		opt.PxPerMM = r.DPIX / 25.4
+	}
+	path := through[:1:1]
+	for i := 1; i < len(through); i++ {
+		path = append(path, followOne(pic, through[i-1], through[i], opt)[1:]...)
+	}
 	if *asJSON {
 		return false, printJSON(c.out, followed{rest[0], path})
 	}
@@ -54,6 +66,28 @@ func follow(ctx context.Context, c call) (bool, error) {
 		fmt.Fprintf(c.out, "%.1f,%.1f\n", p.X, p.Y)
 	}
 	return false, nil
+}
+
+// mostWindow bounds the pixels looked at between two points; a longer stretch
+// is followed on a coarser level.
+const mostWindow = 3 << 20
+
+// followOne follows the tear from a to b on the stretch of the scan around
+// them. The result begins at a and ends at b.
+func followOne(pic *scan.Picture, a, b geom.Pt, opt scan.FollowOptions) []geom.Pt {
+	room := 60 + 0.4*a.Dist(b)
+	for level := 0; ; level++ {
+		per := float64(pic.Level(level).Per)
+		r := image.Rect(int((min(a.X, b.X)-room)/per), int((min(a.Y, b.Y)-room)/per), int((max(a.X, b.X)+room)/per)+1, int((max(a.Y, b.Y)+room)/per)+1)
+		if r.Dx()*r.Dy() > mostWindow && level+1 < pic.NumLevels() {
+			continue
+		}
+		img := pic.Region(r, level)
+		origin := geom.Pt{X: float64(img.Rect.Min.X) * per, Y: float64(img.Rect.Min.Y) * per}
+		f := scan.NewFollower(img, origin, per, opt)
+		f.From(a)
+		return f.To(b)
+	}
 }
 
 func parsePoint(s string) (geom.Pt, error) {

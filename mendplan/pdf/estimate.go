@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"strings"
 
 	"leafmend/mendplan"
 )
@@ -28,9 +29,16 @@ func (b *book) tissueTable(y float64, next func() float64) float64 {
 			roll = b.units.Length(t.RollMM)
 		}
 		rows = append(rows, []string{b.tissueName(t.Tissue), fmt.Sprint(t.Pieces), fmt.Sprint(t.Sheets), fmt.Sprint(t.Remnants), roll,
-			b.units.Area(t.PiecesMM2), fmt.Sprintf("%.3g g", t.MassG), fmt.Sprintf("%.0f %%", t.Yield*100), fmt.Sprintf("%.2f %s", t.Cost, t.Currency)})
+			b.units.Area(t.PiecesMM2), fmt.Sprintf("%.3g g", t.MassG), fmt.Sprintf("%.0f %%", t.Yield*100), cost(t)})
 	}
 	return b.table(cols, rows, y, next)
+}
+
+func cost(t mendplan.TissueEstimate) string {
+	if t.Cost == 0 {
+		return "no price"
+	}
+	return strings.TrimSpace(fmt.Sprintf("%.2f %s", t.Cost, t.Currency))
 }
 
 // pasteLines prints the way from pasted area to the batch, each step with

@@ -20,12 +20,38 @@ func (b *book) leaves() {
 		b.font("", 8)
 		b.textFit(marginX, y+8.5, b.w-2*marginX, b.leafLine(leaf))
 		y += 12
-		room := (b.bottom() - y - 14) / 2
-		for _, side := range []mendplan.SideName{mendplan.Front, mendplan.Back} {
-			y = b.leafSide(leaf, side, y, room) + 4
+		scanned := scannedSides(leaf)
+		room := (b.bottom() - y - 10) / float64(max(len(scanned), 1))
+		for _, side := range scanned {
+			y = b.leafSide(leaf, side, y, room-4) + 4
+		}
+		if len(scanned) < 2 {
+			b.font("", 8)
+			b.text(marginX, y+3, notScanned(scanned))
 		}
 		b.legend(b.bottom())
 	}
+}
+
+// scannedSides lists the sides of a leaf that have a scan.
+func scannedSides(leaf mendplan.Leaf) []mendplan.SideName {
+	var out []mendplan.SideName
+	for _, side := range []mendplan.SideName{mendplan.Front, mendplan.Back} {
+		if s := leaf.SideOf(side).Scan; s.Present() && s.Width > 0 && s.Height > 0 {
+			out = append(out, side)
+		}
+	}
+	return out
+}
+
+func notScanned(scanned []mendplan.SideName) string {
+	switch {
+	case len(scanned) == 0:
+		return "Neither side is scanned."
+	case scanned[0] == mendplan.Front:
+		return "The back is not scanned; pieces for it are shown through, with their labels in brackets."
+	}
+	return "The front is not scanned; pieces for it are shown through, with their labels in brackets."
 }
 
 func leafTitle(leaf mendplan.Leaf) string {
@@ -65,11 +91,6 @@ func (b *book) leafSide(leaf mendplan.Leaf, side mendplan.SideName, y, room floa
 	b.text(marginX, y+3, words)
 	y, room = y+5, room-5
 	scan := leaf.SideOf(side).Scan
-	if !scan.Present() || scan.Width < 1 || scan.Height < 1 {
-		b.font("", 8)
-		b.text(marginX, y+4, "not scanned")
-		return y + 6
-	}
 	k := min((b.w-2*marginX)/float64(scan.Width), room/float64(scan.Height))
 	w, h := float64(scan.Width)*k, float64(scan.Height)*k
 	x := (b.w - w) / 2
@@ -142,30 +163,40 @@ func (b *book) lineOnLeaf(pts []geom.Pt, at func(geom.Pt) geom.Pt, c ink, closed
 	if closed {
 		line = append(line, line[0])
 	}
-	b.line(ink{255, 255, 255}, 0.7)
-	b.polyline(line)
-	b.line(c, 0.3)
+	width := 0.7
 	if through {
-		b.f.SetDashPattern([]float64{1, 0.8}, 0)
+		width = 0.45 // quieter: it lies on the other side
+	}
+	b.line(ink{255, 255, 255}, width)
+	b.polyline(line)
+	b.line(c, width*0.45)
+	if through {
+		b.f.SetDashPattern([]float64{1, 0.7}, 0)
 	}
 	b.polyline(line)
 	b.f.SetDashPattern(nil, 0)
 }
 
-// pieceLabels writes the labels of the pieces pasted on this side.
+// pieceLabels writes the labels of the pieces pasted on this side, and in
+// brackets those of the other side when that has no scan to show them on.
 func (b *book) pieceLabels(leaf mendplan.Leaf, side mendplan.SideName, frame mendplan.Frame, at func(geom.Pt) geom.Pt) {
 	b.font("B", 6)
+	alone := len(scannedSides(leaf)) == 1
 	for _, p := range b.plan.Pieces {
-		if p.Leaf != leaf.ID || p.Side != side || len(p.Outline) == 0 {
+		if p.Leaf != leaf.ID || p.Side != side && !alone || len(p.Outline) == 0 {
 			continue
 		}
 		c := at(frame.ToScan(p.BlankCentre))
-		w := b.f.GetStringWidth(b.face.printable(p.Label)) + 1.2
+		label := p.Label
+		if p.Side != side {
+			label = "(" + label + ")"
+		}
+		w := b.f.GetStringWidth(b.face.printable(label)) + 1.2
 		b.f.SetFillColor(255, 255, 255)
 		b.line(indigo, 0.15)
 		b.f.Rect(c.X-w/2, c.Y-1.5, w, 3, "FD")
 		b.colour(indigo)
-		b.textCentre(c.X, c.Y+0.75, p.Label)
+		b.textCentre(c.X, c.Y+0.75, label)
 	}
 	b.colour(black)
 }

@@ -7,23 +7,68 @@ import (
 	"leafmend/mendplan/nest"
 )
 
+// crowdedShare is the share of a sheet's area below which the part that is
+// cut is drawn a second time, enlarged.
+const crowdedShare = 0.4
+
 // drawSheet draws a sheet as large as half the page allows, from y down, and
 // returns the y below it. Pieces carry their label, or a number that is
-// listed beside the sheet when they are drawn too small for it.
+// listed beside the sheet when they are drawn too small for it. When most of
+// the sheet stays whole, it is drawn small and its cut part enlarged beside.
 func (b *book) drawSheet(s nest.Sheet, y float64) float64 {
-	roomW, roomH := b.w-2*marginX-46, (b.bottom()-y)*0.56
-	k := min(roomW/s.W, roomH/s.H)
-	d := sheetDrawing{b: b, s: s, x: marginX, y: y, k: k}
-	d.ground()
-	d.remnants()
-	d.pieces()
-	d.cuts()
-	d.keyed(marginX + s.W*k + 6)
+	roomW, roomH := b.w-2*marginX, (b.bottom()-y)*0.56
+	part := usedPart(s)
+	if part.w*part.h > crowdedShare*s.W*s.H {
+		const keyWidth = 46
+		k := min((roomW-keyWidth)/s.W, roomH/s.H)
+		d := sheetDrawing{b: b, s: s, x: marginX, y: y, k: k}
+		d.all(marginX + s.W*k + 6)
+		return b.drawnAt(y+s.H*k, k, "")
+	}
+	small := min(42/s.W, roomH/s.H)
+	d := sheetDrawing{b: b, s: s, x: marginX, y: y, k: small, bare: true}
+	d.all(0)
+	d.frame(part)
+	const keyWidth = 26
+	left := marginX + s.W*small + 10
+	k := min((b.w-marginX-left-keyWidth)/part.w, roomH/part.h)
+	e := sheetDrawing{b: b, s: s, x: left - part.x*k, y: y - part.y*k, k: k, part: &part}
+	b.f.ClipRect(left-0.2, y-0.2, part.w*k+0.4, part.h*k+0.4, false)
+	e.ground()
+	e.remnants()
+	e.pieces()
+	e.cuts()
+	b.f.ClipEnd()
+	b.line(grey, 0.15)
+	b.f.Rect(left-0.2, y-0.2, part.w*k+0.4, part.h*k+0.4, "D")
+	e.keyed(left+part.w*k+3, part.h*k)
+	return b.drawnAt(y+max(s.H*small, part.h*k), k, "the part that is cut, ")
+}
+
+// drawnAt says at what scale a sheet is drawn and returns the y below.
+func (b *book) drawnAt(y, k float64, what string) float64 {
 	b.colour(grey)
 	b.font("", 7)
-	b.text(marginX, y+s.H*k+4, fmt.Sprintf("drawn at 1 : %.1f; grey numbers are the cuts, in order", 1/k))
+	b.text(marginX, y+4, fmt.Sprintf("%sdrawn at 1 : %.1f; grey numbers are the cuts, in order", what, 1/k))
 	b.colour(black)
-	return y + s.H*k + 6
+	return y + 6
+}
+
+// rect is a rectangle on a sheet, mm.
+type rect struct{ x, y, w, h float64 }
+
+// usedPart returns the part of a sheet that holds its pieces, with a rim.
+func usedPart(s nest.Sheet) rect {
+	const rim = 6
+	x0, y0, x1, y1 := s.W, s.H, 0.0, 0.0
+	for _, p := range s.Places {
+		x0, y0, x1, y1 = min(x0, p.X), min(y0, p.Y), max(x1, p.X+p.W), max(y1, p.Y+p.H)
+	}
+	x0, y0, x1, y1 = max(x0-rim, 0), max(y0-rim, 0), min(x1+rim, s.W), min(y1+rim, s.H)
+	if x1 <= x0 || y1 <= y0 {
+		return rect{0, 0, s.W, s.H}
+	}
+	return rect{x0, y0, x1 - x0, y1 - y0}
 }
 
 // sheetDrawing is a sheet on the page: k page millimetres to one of the sheet.
@@ -31,8 +76,29 @@ type sheetDrawing struct {
 	b       *book
 	s       nest.Sheet
 	x, y, k float64
+	part    *rect // only this part is shown; nil for the whole
+	bare    bool  // an overview: no labels, no numbers
 	small   []int // places too small for their label
 	marks   [][2]float64
+}
+
+// all draws everything, with the key of small pieces at keyX.
+func (d *sheetDrawing) all(keyX float64) {
+	d.ground()
+	d.remnants()
+	d.pieces()
+	if d.bare {
+		return
+	}
+	d.cuts()
+	d.b.grainArrow(d.x+d.s.W*d.k+3, d.y+d.s.H*d.k/2, min(d.s.H*d.k, 30))
+	d.keyed(keyX, d.s.H*d.k)
+}
+
+// frame marks a part of an overview.
+func (d *sheetDrawing) frame(r rect) {
+	d.b.line(madder, 0.3)
+	d.b.f.Rect(d.x+r.x*d.k, d.y+r.y*d.k, r.w*d.k, r.h*d.k, "D")
 }
 
 func (d *sheetDrawing) ground() {
@@ -46,7 +112,6 @@ func (d *sheetDrawing) ground() {
 		f.Rect(d.x+m.Left*d.k, d.y+m.Top*d.k, (d.s.W-m.Left-m.Right)*d.k, (d.s.H-m.Top-m.Bottom)*d.k, "D")
 		f.SetDashPattern(nil, 0)
 	}
-	d.b.grainArrow(d.x+d.s.W*d.k+3, d.y+d.s.H*d.k/2, min(d.s.H*d.k, 30))
 }
 
 // remnants hatches what goes back to stock.
@@ -83,7 +148,7 @@ func (d *sheetDrawing) pieces() {
 		d.b.fill(wash)
 		d.b.line(indigo, 0.2)
 		f.Rect(x, y, w, h, "FD")
-		if !d.label(p.Blank, x, y, w, h) {
+		if !d.bare && !d.label(p.Blank, x, y, w, h) {
 			d.small = append(d.small, i)
 			d.b.font("", 5)
 			d.b.colour(indigo)
@@ -139,6 +204,10 @@ func (d *sheetDrawing) freeSpot(x1, y1, x2, y2 float64) (x, y float64) {
 	best := -1.0
 	for _, t := range []float64{0, 0.5, 1, 0.25, 0.75, 0.12, 0.37, 0.62, 0.88} {
 		px, py := x1+(x2-x1)*t, y1+(y2-y1)*t
+		if d.part != nil {
+			px = min(max(px, d.x+d.part.x*d.k+1.6), d.x+(d.part.x+d.part.w)*d.k-1.6)
+			py = min(max(py, d.y+d.part.y*d.k+1.6), d.y+(d.part.y+d.part.h)*d.k-1.6)
+		}
 		least := math.Inf(1)
 		for _, m := range d.marks {
 			least = min(least, math.Hypot(px-m[0], py-m[1]))
@@ -154,14 +223,18 @@ func (d *sheetDrawing) freeSpot(x1, y1, x2, y2 float64) (x, y float64) {
 }
 
 // keyed lists the pieces that were drawn too small for their label.
-func (d *sheetDrawing) keyed(x float64) {
+func (d *sheetDrawing) keyed(x, height float64) {
 	if len(d.small) == 0 {
 		return
 	}
 	d.b.font("", 7)
-	rows := max(int(d.s.H*d.k/3.2), 1)
+	top := d.y
+	if d.part != nil {
+		top += d.part.y * d.k
+	}
+	rows := max(int(height/3.2), 1)
 	for n, i := range d.small {
 		col, row := n/rows, n%rows
-		d.b.text(x+float64(col)*22, d.y+3+float64(row)*3.2, fmt.Sprintf("%d  %s", n+1, d.s.Places[i].Blank))
+		d.b.text(x+float64(col)*22, top+3+float64(row)*3.2, fmt.Sprintf("%d  %s", n+1, d.s.Places[i].Blank))
 	}
 }

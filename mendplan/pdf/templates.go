@@ -20,9 +20,9 @@ type cell struct {
 }
 
 const (
-	cellGap      = 6.0
+	cellGap      = 5.0
 	cellLabel    = 9.0  // height of the words below a piece
-	cellMinWidth = 31.0 // of the words
+	cellMinWidth = 29.0 // of the words
 	tileOverlap  = 12.0
 )
 
@@ -51,11 +51,16 @@ func (b *book) templates() {
 
 // templateArea is the room of a template page beside the check bars.
 func (b *book) templateArea() (w, h float64) {
-	return b.w - 2*marginX - 8, b.bottom() - 8 - b.top()
+	return b.w - 2*marginX - 8, b.bottom() - 8 - b.templateTop()
 }
+
+// templateTop is where the room for templates begins, below a line of words.
+func (b *book) templateTop() float64 { return b.top() + 2 }
 
 func (b *book) templatePage() {
 	b.page(true)
+	b.font("", 7.5)
+	b.text(marginX, b.top()-1.5, "Drawn as seen from the side each piece is pasted on; grain up the page. Dashed red: the damage. Tissue past the leaf's edge is trimmed when dry.")
 	b.bars(marginX, b.bottom()-1, b.w-marginX, b.bottom()-8)
 }
 
@@ -113,7 +118,7 @@ func (b *book) templateRows(cells []cell, areaW, areaH float64) {
 			b.templatePage()
 			x, y, row = 0, 0, 0
 		}
-		left, up := marginX+x, b.top()+y
+		left, up := marginX+x, b.templateTop()+y
 		b.drawCell(c, left, up)
 		b.cellWords(c, left, up+c.h+3.6, w)
 		x, row = x+w+cellGap, max(row, h)
@@ -187,9 +192,9 @@ func (b *book) cellWords(c cell, x, y, width float64) {
 
 func onSide(s mendplan.SideName) string {
 	if s == mendplan.Back {
-		return "on the back, as seen from there"
+		return "back, mirrored"
 	}
-	return "on the front"
+	return "front"
 }
 
 func grainWord(p mendplan.Piece) string {
@@ -223,7 +228,7 @@ func (b *book) templateTiles(c cell, areaW, areaH float64) {
 		for ix := range nx {
 			b.templatePage()
 			ox, oy := float64(ix)*stepX, float64(iy)*stepY
-			x, y := marginX, b.top()
+			x, y := marginX, b.templateTop()
 			b.f.ClipRect(x, y, min(areaW, c.w-ox)+0.2, min(areaH, c.h-oy)+0.2, false)
 			b.drawCell(c, x-ox, y-oy)
 			b.f.ClipEnd()
