@@ -22,7 +22,31 @@ func Buffer(r float64, paths ...Path) Area {
 	for _, l := range paths {
 		far = max(far, reach(l))
 	}
-	o := newOffsetter(gridFor(far+2*r+1), r, false)
+	return buffer(newOffsetter(gridFor(far+2*r+1), r, sagitta), paths)
+}
+
+// BufferWithin is Buffer with far fewer points: it contains every place
+// nearer than r to any of paths and none further than r+tol, where Buffer
+// keeps to r+BufferTol. A tol of less than 4·BufferTol gives Buffer itself.
+func BufferWithin(r, tol float64, paths ...Path) Area {
+	if !(r > 0) || math.IsInf(r, 0) || !(tol >= 4*BufferTol) || math.IsInf(tol, 0) {
+		return Buffer(r, paths...)
+	}
+	// The line may be thinned by as much as the distance grows; thinned and
+	// true line lie that near each other both ways, so it counts twice.
+	thin := tol / 4
+	far := 0.0
+	short := make([]Path, len(paths))
+	for i, l := range paths {
+		short[i] = Simplify(Path(distinct(l)), thin)
+		far = max(far, reach(l))
+	}
+	o := newOffsetter(gridFor(far+2*(r+tol)+1), r+thin, tol-2*thin-(BufferTol-sagitta))
+	return buffer(o, short)
+}
+
+// buffer unites the buffers of all paths.
+func buffer(o offsetter, paths []Path) Area {
 	var groups [][]gridRing
 	for _, l := range paths {
 		groups = append(groups, o.path(distinct(l))...)

@@ -127,6 +127,33 @@ func TestBufferAgreesWithAUnionOfCapsules(t *testing.T) {
 	}
 }
 
+func TestBufferWithinKeepsItsToleranceWithFewerPoints(t *testing.T) {
+	for seed := range uint64(12) {
+		rnd := rand.New(rand.NewPCG(seed, 27))
+		l := scrawl(rnd, 200, 0.6, 0.7)
+		for _, tol := range []float64{0.01, 0.05, 0.1, 0.3, 1} {
+			b := BufferWithin(3, tol, l)
+			checkValid(t, b)
+			box := l.Bounds().Expand(5)
+			for k := range 1500 {
+				p := Pt{box.Min.X + rnd.Float64()*box.Width(), box.Min.Y + rnd.Float64()*box.Height()}
+				if k%2 == 0 {
+					p = l.At(rnd.Float64() * l.Length()).Add(Direction(360 * rnd.Float64()).Mul(3 + 1.2*tol*rnd.Float64()))
+				}
+				if d := DistToPath(p, l); d <= 3 && !b.Contains(p) || d > 3+tol && b.Contains(p) {
+					t.Fatalf("seed %d, tolerance %g: a point at %.5f is inside: %v", seed, tol, d, b.Contains(p))
+				}
+			}
+			if fine := points(Buffer(3, l)); tol >= 0.3 && points(b) > fine/2 {
+				t.Errorf("seed %d, tolerance %g: %d of %d points kept", seed, tol, points(b), fine)
+			}
+		}
+	}
+	if !BufferWithin(0, 0.1, Path{{0, 0}, {1, 1}}).Empty() || BufferWithin(1, math.NaN(), Path{{0, 0}}).Empty() {
+		t.Error("no distance gives nothing; no tolerance gives the plain buffer")
+	}
+}
+
 func TestOffsetMatchesClosedForms(t *testing.T) {
 	pi := math.Pi
 	sq := Area{square(10, 10, 100)}

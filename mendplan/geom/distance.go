@@ -16,6 +16,13 @@ func nearestOn(a, b, p Pt) (Pt, float64) {
 	return a.Lerp(b, t), t
 }
 
+// squareTo returns the square of the distance from p to the segment a–b.
+func squareTo(p, a, b Pt) float64 {
+	q, _ := nearestOn(a, b, p)
+	d := p.Sub(q)
+	return d.Dot(d)
+}
+
 // DistToSegment returns the distance from p to the segment a–b.
 func DistToSegment(p, a, b Pt) float64 {
 	q, _ := nearestOn(a, b, p)
@@ -24,8 +31,14 @@ func DistToSegment(p, a, b Pt) float64 {
 
 // DistToPath returns the distance from p to l; infinite for an empty path.
 func DistToPath(p Pt, l Path) float64 {
-	d, _ := l.Nearest(p)
-	return d
+	if len(l) == 0 {
+		return inf
+	}
+	best := squareTo(p, l[0], l[0])
+	for i := 1; i < len(l); i++ {
+		best = min(best, squareTo(p, l[i-1], l[i]))
+	}
+	return math.Sqrt(best)
 }
 
 // DistToRing returns the distance from p to the line of r, whether p lies

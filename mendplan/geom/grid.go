@@ -50,6 +50,20 @@ func (r gridRing) doubled() int64 {
 	return sum
 }
 
+// tidied returns a copy of r that begins at its lowest point and leaves out
+// points on straight edges.
+func (r gridRing) tidied() gridRing {
+	out := slices.Clone(r)
+	out.rotateToLowest()
+	kept := out[:1]
+	for i := 1; i < len(out); i++ {
+		if next := out[(i+1)%len(out)]; side(kept[len(kept)-1], out[i], next) != 0 {
+			kept = append(kept, out[i])
+		}
+	}
+	return kept
+}
+
 // rotateToLowest makes r begin at its first point by x, then y.
 func (r gridRing) rotateToLowest() {
 	low := 0

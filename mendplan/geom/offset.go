@@ -20,7 +20,11 @@ func offset(a Area, d float64, inner bool) Area {
 	if d == 0 {
 		return slices.Clone(a)
 	}
-	o := newOffsetter(gridFor(reachOf(a)+2*math.Abs(d)+1), math.Abs(d), inner)
+	g := gridFor(reachOf(a) + 2*math.Abs(d) + 1)
+	o := newOffsetter(g, math.Abs(d), sagitta)
+	if inner {
+		o = newInner(g, math.Abs(d))
+	}
 	return o.grid.area(o.offset(walksOf(a), d < 0))
 }
 

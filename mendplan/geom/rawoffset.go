@@ -25,19 +25,23 @@ type offsetter struct {
 	step  float64 // widest angle between two corners of an arc
 }
 
-// newOffsetter returns an offsetter whose curve lies no nearer than d and at
-// most BufferTol further; or, if inner, no further than d and at most
-// BufferTol nearer.
-func newOffsetter(g grid, d float64, inner bool) offsetter {
-	o := offsetter{grid: g, r: d + slack, inner: inner}
-	if inner {
-		o.r = max(0, d-slack)
-	}
-	o.step = math.Pi / 2
-	if o.r > 0 {
-		o.step = min(o.step, 2*math.Acos(o.r/(o.r+sagitta)))
-	}
-	return o
+// newOffsetter returns an offsetter whose curve lies no nearer than d and
+// whose corners stand out no more than the given height beyond their arcs.
+func newOffsetter(g grid, d, height float64) offsetter {
+	return offsetter{grid: g, r: d + slack, step: arcStep(d+slack, height)}
+}
+
+// newInner returns an offsetter whose curve lies no further than d and at
+// most BufferTol nearer.
+func newInner(g grid, d float64) offsetter {
+	r := max(0, d-slack)
+	return offsetter{grid: g, r: r, inner: true, step: arcStep(r, sagitta)}
+}
+
+// arcStep returns the widest angle between two corners of an arc of radius r
+// that keeps its corners, or the middles of its chords, within height of it.
+func arcStep(r, height float64) float64 {
+	return min(math.Pi/2, 2*math.Acos(r/(r+height)))
 }
 
 // curve returns the raw offset curve of the closed walk on the side where y

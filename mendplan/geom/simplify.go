@@ -52,7 +52,7 @@ func thin(p Path, keep []bool, tol float64) {
 			continue
 		}
 		m := farthest(p[s.from:s.to+1], p[s.from], p[s.to]) + s.from
-		if DistToSegment(p[m], p[s.from], p[s.to]) <= tol {
+		if squareTo(p[m], p[s.from], p[s.to]) <= tol*tol {
 			continue
 		}
 		keep[m] = true
@@ -64,7 +64,7 @@ func thin(p Path, keep []bool, tol float64) {
 func farthest(p Path, a, b Pt) int {
 	best, at := -1.0, 0
 	for i, q := range p {
-		if d := DistToSegment(q, a, b); d > best {
+		if d := squareTo(q, a, b); d > best {
 			best, at = d, i
 		}
 	}

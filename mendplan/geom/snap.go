@@ -34,7 +34,6 @@ func (l *loom) node() {
 			l.loose = append(l.loose, link{a: p, b: q, d: d})
 		}
 	}
-	l.sortLinks()
 }
 
 // sortStrands puts strands in the order of their left ends.

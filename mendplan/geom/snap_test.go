@@ -90,6 +90,7 @@ func nodedRing(rings ...gridRing) ([]gridPt, []link) {
 		l.add(i%2, 1, r)
 	}
 	l.node()
+	l.sortLinks()
 	l.wind()
 	return l.nodes, l.links
 }

@@ -46,6 +46,9 @@ type loom struct {
 	fan, walked     []int32
 	halves, out     []half
 	rings           []gridRing
+
+	lone gridRing // the ring put in, while it is the only one
+	runs [2]int32 // and how often each input runs through it
 }
 
 var looms = sync.Pool{New: func() any { return new(loom) }}
@@ -55,7 +58,7 @@ func newLoom() *loom { return looms.Get().(*loom) }
 
 // free gives l back. Rings it returned stay valid.
 func (l *loom) free() {
-	l.strands, l.rings = l.strands[:0], nil
+	l.strands, l.rings, l.lone = l.strands[:0], nil, nil
 	looms.Put(l)
 }
 
@@ -65,6 +68,10 @@ func (l *loom) add(input int, runs int32, rings ...gridRing) {
 	for _, r := range rings {
 		if len(r) < 2 {
 			continue
+		}
+		l.runs = [2]int32{}
+		if l.lone = nil; len(l.strands) == 0 {
+			l.lone, l.runs[input] = r, runs
 		}
 		p := r[len(r)-1]
 		for _, q := range r {
@@ -83,13 +90,41 @@ func (l *loom) resolve(keep rule) []gridRing {
 		return nil
 	}
 	turned := l.upright()
-	l.node()
+	if l.node(); l.simple() {
+		return l.alone(keep)
+	}
+	l.sortLinks()
 	l.wind()
 	rings := l.trace(keep)
 	if turned {
 		turnBack(rings)
 	}
 	return rings
+}
+
+// simple reports, after noding, whether all there is is one ring that nowhere
+// meets itself: as many nodes and links as it has points.
+func (l *loom) simple() bool {
+	n := len(l.lone)
+	return n > 2 && len(l.strands) == n && len(l.nodes) == n && len(l.loose) == n
+}
+
+// alone is the answer for a simple ring: all of it or nothing.
+func (l *loom) alone(keep rule) []gridRing {
+	r := l.lone
+	if r.doubled() < 0 {
+		r = slices.Clone(r)
+		slices.Reverse(r)
+		l.runs = [2]int32{-l.runs[0], -l.runs[1]}
+	}
+	if !keep(l.runs) {
+		return nil
+	}
+	out := r.tidied()
+	if out.doubled() < minDoubled {
+		return nil
+	}
+	return []gridRing{out}
 }
 
 // upright mirrors strands at the diagonal when they reach further in y than
