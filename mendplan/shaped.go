@@ -17,7 +17,7 @@ func (s *site) shaped(t tear, r InForce, second bool) []draft {
 		line, off := simplified(m.lengthened(p), m.side/20)
 		lines[i], stray = line, max(stray, off)
 	}
-	area := handy(geom.Buffer(m.side+stray, lines...), r)
+	area := handyBuffer(m.side+stray, lines, r)
 	area = s.trimmed(area, m.overhang)
 	longest, overlap := r.Number(LongestStrip), r.Number(PieceOverlap)
 	var out []draft
@@ -57,12 +57,27 @@ func (m margins) beyond(e pathEnd) (geom.Pt, bool) {
 	return e.place.Add(e.out.Mul(far)), far > geom.Grid
 }
 
-// handy makes an outline simple enough to tear or cut, giving away a little
-// tissue but never margin.
-func handy(a geom.Area, r InForce) geom.Area {
-	tol := r.Number(ShapeTolerance)
-	return geom.SimplifyOut(geom.SmoothOut(a, r.Number(ShapeRadius)), tol)
+// handyBuffer returns the buffer of lines, made simple enough to tear or cut:
+// notches too narrow for the hand's radius are filled and its points thinned,
+// which gives away a little tissue but never margin. Where the margin is as
+// wide as that radius nothing can stand out too thin, so going further out and
+// coming back is enough.
+func handyBuffer(margin float64, lines []geom.Path, r InForce) geom.Area {
+	radius, tol := r.Number(ShapeRadius), r.Number(ShapeTolerance)
+	var a geom.Area
+	switch {
+	case radius == 0 || straight(lines):
+		a = geom.Buffer(margin, lines...)
+	case margin >= radius:
+		a = geom.Offset(geom.Buffer(margin+radius+geom.BufferTol, lines...), -radius)
+	default:
+		a = geom.SmoothOut(geom.Buffer(margin, lines...), radius)
+	}
+	return geom.SimplifyOut(a, tol)
 }
+
+// straight reports whether there is one line without a bend.
+func straight(lines []geom.Path) bool { return len(lines) == 1 && len(lines[0]) == 2 }
 
 // trimmed cuts off what hangs over the true edge by more than the overhang.
 func (s *site) trimmed(a geom.Area, overhang float64) geom.Area {

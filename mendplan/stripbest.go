@@ -37,46 +37,73 @@ type state struct {
 }
 
 // best returns the strips that cover the path at the least cost within the
-// limits, found by dynamic programming over the places: for each stretch, the
-// ways to arrive at it, of which only those are kept that no other beats in
-// both cost and length taken at the joint. That leaves out no optimum,
-// because what follows depends on nothing else.
+// limits. within is false when even single steps break a limit; the strips
+// then are the best that can be had.
 //
-// within is false when even single steps break a limit; the strips then are
-// the best that can be had.
+// As the number of strips counts first, it is tried from the least that could
+// do upwards: that rules out most ways at once.
 func (c *chain) best() (strips []strip, within bool) {
+	fits := c.fits()
+	need := needed(fits)
+	for most := need[0]; most < len(c.places); most++ {
+		if st := c.bestOf(most, fits, need); st != nil {
+			return c.unwind(st), true
+		}
+	}
+	return c.forced(), false
+}
+
+// needed returns, for each place, the number of strips from there to the end
+// that no way can do with less.
+func needed(fits [][]strip) []int {
+	need := make([]int, len(fits)+1)
+	for i := len(fits) - 1; i >= 0; i-- {
+		need[i] = len(fits) + 1
+		for _, s := range fits[i] {
+			need[i] = min(need[i], 1+need[s.to])
+		}
+	}
+	return need
+}
+
+// bestOf finds the cheapest way of no more than most strips by dynamic
+// programming over the places: for each stretch, the ways to arrive at it, of
+// which only those are kept that no other beats in both cost and length taken
+// at the joint. That leaves out no optimum, because what follows depends on
+// nothing else. Nil if there is no way.
+func (c *chain) bestOf(most int, fits [][]strip, need []int) *state {
 	n := len(c.places) - 1
 	arriving := make([][]*state, n+1) // by the place where their strip ends
-	fits := c.fits()
 	var last *state
 	lastCost := stripCost{}
 	for i := range n {
 		for _, s := range fits[i] {
-			for _, st := range c.arrive(arriving[i], s, i == 0) {
+			for _, st := range c.arrive(arriving[i], s, most-1-need[s.to]) {
 				if s.to < n {
 					arriving[s.to] = keepState(arriving[s.to], st)
 					continue
 				}
 				total := st.cost.plus(costOf(c.finish(st.strip)))
-				if c.allowed(c.finish(st.strip)) && (last == nil || total.compare(lastCost) < 0) {
+				if c.allowed(st.strip) && (last == nil || total.compare(lastCost) < 0) {
 					last, lastCost = st, total
 				}
 			}
 		}
 	}
-	if last == nil {
-		return c.forced(), false
-	}
-	return c.unwind(last), true
+	return last
 }
 
-// arrive continues each way that ends where s begins by s.
-func (c *chain) arrive(ways []*state, s strip, first bool) []*state {
-	if first {
+// arrive continues each way that ends where s begins by s, if it took no more
+// than so many strips to get there.
+func (c *chain) arrive(ways []*state, s strip, before int) []*state {
+	if s.from == 0 {
 		return []*state{{strip: s}}
 	}
 	var out []*state
 	for _, w := range ways {
+		if w.cost.pieces+1 > before {
+			continue
+		}
 		ext := c.joint(w.strip, s)
 		done, next := w.strip, s
 		done.tail, next.head = ext, ext
