@@ -88,8 +88,10 @@ func readTable(path string, need []string, each func(row) error) error {
 		if errors.Is(err, io.EOF) {
 			return nil
 		}
-		line, _ := rd.FieldPos(0)
-		r := row{path, line, cols, cell}
+		r := row{path: path, cols: cols, cell: cell}
+		if len(cell) > 0 {
+			r.line, _ = rd.FieldPos(0)
+		}
 		if err != nil {
 			var pe *csv.ParseError
 			if errors.As(err, &pe) {
