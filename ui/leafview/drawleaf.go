@@ -10,19 +10,28 @@ import (
 // drawLeafEdges draws the leaf's own lines: its edge thin, the true edge in
 // dash and dot with marked corners, the fold in dash and two dots.
 func drawLeafEdges(c *canvas, sc *Scene, inHand ToolID) {
-	w := c.look.LineWidth
 	if len(sc.Outline) > 2 && inHand != OutlineTool {
-		c.twoTone(sc.Outline, true, w*0.6, edgeCore, nil, 0.55*c.look.Opacity)
+		c.fineLine(sc.Outline, true, edgeCore, nil)
 	}
 	if len(sc.TrueEdge) == 4 && inHand != EdgeTool {
-		c.twoTone(sc.TrueEdge, true, w*0.8, trueEdgeCore, dash{12, 4, 3, 4}, 0.8*c.look.Opacity)
+		c.fineLine(sc.TrueEdge, true, trueEdgeCore, dash{12, 4, 3, 4})
 		for _, p := range sc.TrueEdge {
 			c.mark(c.view.ToDevice(p), 3.2, trueEdgeCore)
 		}
 	}
 	if len(sc.Fold) == 2 {
-		c.twoTone(sc.Fold, false, w*0.8, foldCore, dash{16, 4, 2, 4, 2, 4}, 0.8*c.look.Opacity)
+		c.fineLine(sc.Fold, false, foldCore, dash{16, 4, 2, 4, 2, 4})
 	}
+}
+
+// fineLine draws a line of the leaf itself, thin and light, so that it stands
+// back behind the damages.
+func (c *canvas) fineLine(pts []geom.Pt, closed bool, core color.RGBA, d dash) {
+	u := c.look.LineWidth * 0.6
+	c.line(pts, closed, u+1.4, nil)
+	c.ink(casingColour, 0.55*c.look.Opacity, nil)
+	c.line(pts, closed, u, d)
+	c.ink(core, 0.9*c.look.Opacity, nil)
 }
 
 // mark draws a small round mark at a device position.
@@ -49,7 +58,7 @@ func (s *Surface) drawPieces(c *canvas) {
 	}
 	for i, p := range s.scene.Pieces {
 		b := s.index.pieces[i]
-		at := c.view.ToDevice(b.Centre())
+		at := c.view.ToDevice(geom.Pt{X: b.Centre().X, Y: b.Max.Y}).Add(geom.Pt{Y: 12 * c.px})
 		if p.Strong && p.Label != "" && win.Holds(at) && b.W()*c.view.Scale > 40*c.px {
 			c.label(at, p.Label, tissueInk, tissueFill)
 		}

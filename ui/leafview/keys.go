@@ -150,7 +150,8 @@ func (s *Surface) TypedKey(e *fyne.KeyEvent) {
 		s.escape()
 		return
 	case fyne.KeyBackspace:
-		if s.StepBack() || s.deleteChosen() {
+		// A Backspace too many while drawing must not delete anything.
+		if s.StepBack() || s.toolID == SelectTool && s.deleteChosen() {
 			return
 		}
 	case fyne.KeyDelete:

@@ -14,6 +14,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"leafmend/mendplan/geom"
 )
@@ -49,6 +51,9 @@ func newRig(t *testing.T, w, h, scale float32) *rig {
 	r.win.Resize(fyne.NewSize(w, h))
 	r.frame()
 	r.s.SetPicture(Blank{W: 1000, H: 800})
+	l := r.s.Look()
+	l.Overview = false // it would lie under some presses
+	r.s.SetLook(l)
 	r.plain()
 	return r
 }
@@ -209,7 +214,7 @@ func newPrinted(w, h int) printed {
 				d := 70 + 60*math.Sin(float64(x)/23)*math.Cos(float64(y)/31) + 12*n
 				c = [3]float64{d, d * 0.9, d * 0.8}
 			}
-			if float64(x-w)*1.2+float64(h-y)*0.9 > -float64(w)*0.12+14*noise(x/6, y/6) {
+			if float64(w-x)*1.2+float64(h-y)*0.9 < float64(w)*0.17+5*noise(x/5, y/5)+2*noise(x/2, y/2) || x < w*3/100 || y < h*35/1000 || x > w*97/100 || y > h*965/1000 {
 				c = [3]float64{30, 31, 33}
 			}
 			img.SetRGBA(x, y, color.RGBA{uint8(c[0]), uint8(c[1]), uint8(c[2]), 255})
@@ -240,5 +245,16 @@ func (p printed) Paint(dst *image.RGBA, v View, _ bool) {
 			copy(out[4*x:4*x+4], src[4*sx:4*sx+4])
 			at += step
 		}
+	}
+}
+
+// sameEdit fails unless there is one edit, equal to want.
+func sameEdit(t *testing.T, edits []Edit, want Edit) {
+	t.Helper()
+	if len(edits) != 1 {
+		t.Fatalf("%d edits %v, want %#v", len(edits), edits, want)
+	}
+	if diff := cmp.Diff(want, edits[0], cmpopts.EquateApprox(0, 0.01), cmpopts.EquateEmpty()); diff != "" {
+		t.Fatalf("the edit differs (-want +got):\n%s", diff)
 	}
 }

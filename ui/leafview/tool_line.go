@@ -100,7 +100,7 @@ func (t *lineTool) following() bool {
 }
 
 func (t *lineTool) drag(p pointer) {
-	if len(t.pts) == 0 {
+	if len(t.marks) == 0 {
 		return
 	}
 	t.free, t.ahead = true, nil
@@ -113,17 +113,22 @@ func (t *lineTool) drag(p pointer) {
 // release ends a freehand stretch: it is thinned out, and a ring that came
 // back to its first point closes.
 func (t *lineTool) release(p pointer) {
-	if !t.free {
+	if !t.free || len(t.marks) == 0 {
 		return
 	}
 	t.free = false
-	from := 0
-	if n := len(t.marks); n > 0 {
-		from = t.marks[n-1] - 1
+	// The press and the stretch are one gesture, taken back together.
+	mark := &t.marks[len(t.marks)-1]
+	from := *mark - 1
+	if p.snap.kind != snapNone { // the last trembling before what it holds on to
+		reach := t.s.habits.SnapRadius * t.s.px / t.s.view.Scale
+		for n := len(t.pts); n > from+1 && t.pts[n-1].Dist(p.snap.at) < reach; n-- {
+			t.pts = t.pts[:n-1]
+		}
 	}
 	t.pts = append(t.pts, p.snap.at)
 	t.pts = append(slices.Clone(t.pts[:from]), simplified(t.pts[from:], 0.8*t.s.px/t.s.view.Scale)...)
-	t.marks = append(t.marks, len(t.pts))
+	*mark = len(t.pts)
 	t.end = p.snap
 	if p.snap.kind == snapFirst {
 		t.finish()

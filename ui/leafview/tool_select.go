@@ -9,11 +9,12 @@ import (
 // selectTool chooses damages and changes their points.
 type selectTool struct {
 	idle
-	s     *Surface
-	armed grip // what a drag would do
-	from  geom.Pt
-	now   []Geometry // courses while they are dragged
-	boxTo geom.Pt
+	s      *Surface
+	armed  grip // what a drag would do
+	from   geom.Pt
+	now    []Geometry // courses while they are dragged
+	boxTo  geom.Pt
+	onRing bool // the box was begun inside a damage, which a mere press chooses
 
 	hotPoint pointRef // under the pointer; ref 0 for none
 	hotGhost pointRef // stretch whose plus is under the pointer
@@ -99,14 +100,14 @@ func (t *selectTool) pressShape(ref int, p pointer) {
 	if at, ok := nearestSpot(sh, p.at); was || ok && at.dist*s.view.Scale <= lineReach*s.px {
 		t.armed = gripShape
 	} else {
-		t.armed, t.boxTo = gripBox, p.at
+		t.armed, t.boxTo, t.onRing = gripBox, p.at, true
 	}
 }
 
 // pressGround presses where no damage lies.
 func (t *selectTool) pressGround(p pointer) {
 	s := t.s
-	t.armed, t.boxTo = gripBox, p.at
+	t.armed, t.boxTo, t.onRing = gripBox, p.at, false
 	if id, ok := s.proposalAt(p.dev); ok {
 		t.armed = gripNone
 		if s.OnProposal != nil {
@@ -227,7 +228,7 @@ func (t *selectTool) releaseBox(p pointer) {
 	s, r := t.s, RectOf(t.from, t.boxTo)
 	switch {
 	case !s.hand.moved:
-		if !p.has(shift) {
+		if !p.has(shift) && !t.onRing {
 			s.choose()
 		}
 	case p.has(ctrl):
