@@ -16,6 +16,20 @@ type Job struct {
 	Tissues   []Tissue     `json:"tissues"`
 	Stock     []Stock      `json:"stock"`
 	Rules     Rules        `json:"rules,omitempty"` // departures from the defaults; see [RuleTable]
+	// Gatherings, steps and the rest of the course of the work; see
+	// packages collate and course.
+	Gatherings  []Gathering  `json:"gatherings,omitempty"`
+	Steps       []Step       `json:"steps,omitempty"`
+	OwnSteps    []StepKind   `json:"own_steps,omitempty"` // the user's own words for acts
+	Recipes     []Recipe     `json:"recipes,omitempty"`
+	Batches     []Batch      `json:"batches,omitempty"`
+	Samples     []Sample     `json:"weighed_samples,omitempty"`
+	Press       PressRoom    `json:"press,omitzero"`
+	Orders      []OrderCheck `json:"order_checks,omitempty"`
+	Examination Examination  `json:"examination,omitzero"`
+	StopList    []string     `json:"stop_list_passed,omitempty"` // of the questions before starting, those answered "no"
+	StartDate   string       `json:"start_date,omitempty"`
+	LastStep    int          `json:"last_step_number,omitempty"`
 	// LastNumber is the highest damage number ever given. Numbers are never
 	// used twice, so a label cannot come to mean another damage.
 	LastNumber int `json:"last_damage_number"`
