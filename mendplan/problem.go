@@ -48,4 +48,5 @@ const (
 	PrintCovered  ProblemKind = "print covered"  // tissue over print or ink
 	OtherDamage   ProblemKind = "other damage"   // a piece runs into another damage or the fold
 	BadFile       ProblemKind = "odd file"       // something in the job file had to be put right
+	BadOrder      ProblemKind = "order"          // a leaf without its place, or a place without its leaf
 )

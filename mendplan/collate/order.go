@@ -1,0 +1,104 @@
+package collate
+
+import "leafmend/mendplan"
+
+// Way says how a publication is put together again.
+type Way string
+
+// The two ways of piling sheets.
+const (
+	OutsideIn     Way = "outside in"     // the outermost sheet first, inner side up, the others laid into it
+	CentreOutward Way = "centre outward" // the innermost sheet first, outer side up, the others laid over it
+)
+
+// Row is one line of the order check: a sheet as it is laid on the pile.
+type Row struct {
+	Gathering string // its name
+	Cover     bool
+	Leaf      string            // ID; "" when there is no scan of it
+	Mark      string            // of the leaf
+	Up        mendplan.SideName // the side that faces up
+	Left      string            // page that shows on the left; "" on a single leaf, "missing" when it is gone
+	Right     string            // page that shows on the right
+	Below     string            // mark of the sheet it is laid on; "" for the first of a gathering
+	Above     string            // mark of the sheet laid on it next; "" for the last
+	Missing   bool              // nothing to lay: the whole sheet is gone
+}
+
+// Order lists the sheets in the order they are laid down, gathering by
+// gathering. Gatherings are piled by themselves; for the sewing they then lie
+// in the order of the publication.
+func Order(job mendplan.Job, way Way) []Row {
+	var out []Row
+	for i := range job.Gatherings {
+		out = append(out, orderOf(job, i, way)...)
+	}
+	return out
+}
+
+func orderOf(job mendplan.Job, gathering int, way Way) []Row {
+	g := job.Gatherings[gathering]
+	places := Places(job, gathering)
+	var rows []Row
+	for k := range g.Sheets {
+		i := k
+		if way == CentreOutward {
+			i = len(g.Sheets) - 1 - k
+		}
+		rows = append(rows, rowOf(job, g, i, places, way))
+	}
+	for i := range rows {
+		if i > 0 {
+			rows[i].Below = rows[i-1].Mark
+		}
+		if i+1 < len(rows) {
+			rows[i].Above = rows[i+1].Mark
+		}
+	}
+	return rows
+}
+
+func rowOf(job mendplan.Job, g mendplan.Gathering, sheet int, places []Place, way Way) Row {
+	s := g.Sheets[sheet]
+	leaf, _ := job.Leaf(s.Leaf)
+	r := Row{Gathering: nameOf(job, g), Cover: g.Cover, Leaf: s.Leaf, Mark: leaf.Mark, Missing: s.Missing == mendplan.AllMissing}
+	r.Up = mendplan.Back
+	if way == CentreOutward {
+		r.Up = mendplan.Front
+	}
+	if s.Half != mendplan.WholeSheet {
+		r.Up = singleUp(s.Half, way)
+	}
+	for _, p := range places {
+		if p.Sheet != sheet {
+			continue
+		}
+		for _, page := range []Page{p.Recto, p.Verso} {
+			if page.Side != r.Up {
+				continue
+			}
+			label := page.Label
+			if p.Missing {
+				label = "missing"
+			}
+			// A single leaf's recto shows with its gutter on the left, so
+			// its number stands on the right; its verso on the left.
+			if page.Left || s.Half != mendplan.WholeSheet && page.Side == mendplan.Back {
+				r.Left = label
+			} else {
+				r.Right = label
+			}
+		}
+	}
+	return r
+}
+
+// singleUp tells which side of a single leaf faces up. Outside in, a leaf of
+// the first half lies with its verso up, on the left; one of the second half
+// with its recto up, on the right. Centre outward it is the other way round.
+func singleUp(half mendplan.Half, way Way) mendplan.SideName {
+	if (half == mendplan.FirstHalf) == (way == OutsideIn) {
+		return mendplan.Back
+	}
+	return mendplan.Front
+}
