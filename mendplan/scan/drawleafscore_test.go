@@ -1,0 +1,173 @@
+package scan
+
+import (
+	"flag"
+	"fmt"
+	"math"
+	"os"
+	"sort"
+	"testing"
+
+	"leafmend/mendplan/geom"
+)
+
+var manyLeaves = flag.Int("leaves", 0, "score this many drawn leaves of each kind and print the table")
+
+// tally sums what was found on some drawn leaves.
+type tally struct {
+	leaves, good   int // good: outline IoU at least 0.97
+	iou, worst     float64
+	turn           float64 // largest error of the rotation, degrees
+	want, hit      int     // losses
+	said, wrong    int
+	tearPx         float64
+	tears, covered float64
+}
+
+func (a tally) plus(b tally) tally {
+	if a.leaves == 0 || b.leaves > 0 && b.worst < a.worst {
+		a.worst = b.worst
+	}
+	a.leaves, a.good, a.iou = a.leaves+b.leaves, a.good+b.good, a.iou+b.iou
+	a.turn = max(a.turn, b.turn)
+	a.want, a.hit, a.said, a.wrong = a.want+b.want, a.hit+b.hit, a.said+b.said, a.wrong+b.wrong
+	a.tearPx, a.tears, a.covered = a.tearPx+b.tearPx, a.tears+b.tears, a.covered+b.covered
+	return a
+}
+
+func (a tally) precision() float64 { return 1 - float64(a.wrong)/math.Max(1, float64(a.said)) }
+func (a tally) recall() float64    { return float64(a.hit) / math.Max(1, float64(a.want)) }
+
+func (a tally) String() string {
+	n := math.Max(1, float64(a.leaves))
+	m := math.Max(1, a.tears)
+	return fmt.Sprintf("%4d leaves  IoU mean %.4f least %.3f  at 0.97 or better %3.0f%%  turn off by at most %.2f°  losses %4d precision %.3f recall %.3f  tears %.2f px covered %.3f",
+		a.leaves, a.iou/n, a.worst, 100*float64(a.good)/n, a.turn, a.want, a.precision(), a.recall(), a.tearPx/m, a.covered/m)
+}
+
+// ringsIoU is the shared part of two rings, on pixels.
+func ringsIoU(a, b []geom.Pt, w, h int) float64 {
+	m, n := rasterise(a, w, h, 1), rasterise(b, w, h, 1)
+	both, any := 0, 0
+	for i := range m.on {
+		if m.on[i] && n.on[i] {
+			both++
+		}
+		if m.on[i] || n.on[i] {
+			any++
+		}
+	}
+	return float64(both) / math.Max(1, float64(any))
+}
+
+// scoreLeaf runs everything on one drawn leaf: a proposal counts when it
+// shares at least half with a true loss.
+func scoreLeaf(d drawnLeaf) tally {
+	w, h := d.img.Rect.Dx(), d.img.Rect.Dy()
+	t := tally{leaves: 1}
+	o, err := FindOutline(d.img, 1, OutlineOptions{})
+	if err == nil {
+		t.iou = ringsIoU(o.Polygon, d.outline, w, h)
+		t.turn = math.Abs(o.RotationDeg - d.turn)
+	} else {
+		t.turn = math.Abs(d.turn)
+	}
+	t.worst = t.iou
+	if t.iou >= 0.97 {
+		t.good = 1
+	}
+	matchLosses(&t, d, ProposeLosses(d.img, 1, o, LossOptions{PxPerMM: d.mm}), w, h)
+	for _, tear := range d.tears {
+		l := geom.Path(tear)
+		n := l.Length()
+		p := Follow(d.img, []geom.Pt{tear[0], l.At(n / 3), l.At(2 * n / 3), tear[len(tear)-1]}, FollowOptions{PxPerMM: d.mm})
+		px, cov := tearMatch(p, tear, max(5, 0.5*d.mm))
+		t.tearPx, t.covered, t.tears = t.tearPx+px, t.covered+cov, t.tears+1
+	}
+	return t
+}
+
+func matchLosses(t *tally, d drawnLeaf, props []Proposal, w, h int) {
+	type pair struct {
+		v    float64
+		i, j int
+	}
+	var pairs []pair
+	t.want = len(d.losses)
+	for j, p := range props {
+		if p.Kind == KindEdgeTear {
+			continue
+		}
+		t.said++
+		t.wrong++
+		for i, l := range d.losses {
+			if geom.BoundsOf(l).Overlaps(geom.BoundsOf(p.Polygon)) {
+				if v := ringsIoU(l, p.Polygon, w, h); v >= 0.5 {
+					pairs = append(pairs, pair{v, i, j})
+				}
+			}
+		}
+	}
+	sort.SliceStable(pairs, func(a, b int) bool { return pairs[a].v > pairs[b].v })
+	usedL, usedP := map[int]bool{}, map[int]bool{}
+	for _, p := range pairs {
+		if !usedL[p.i] && !usedP[p.j] {
+			usedL[p.i], usedP[p.j] = true, true
+			t.hit++
+			t.wrong--
+		}
+	}
+}
+
+// tearMatch is the mean distance both ways, and the share of the true path
+// within tol of the one found.
+func tearMatch(found, truth []geom.Pt, tol float64) (mean, covered float64) {
+	ab, ba := 0.0, 0.0
+	for _, p := range truth {
+		dd := geom.DistToPath(p, found)
+		ab += dd
+		if dd <= tol {
+			covered++
+		}
+	}
+	f := geom.Path(found)
+	const n = 200
+	for i := range n {
+		ba += geom.DistToPath(f.At(f.Length()*float64(i)/(n-1)), truth)
+	}
+	return (ab/float64(len(truth)) + ba/n) / 2, covered / float64(len(truth))
+}
+
+var (
+	drawnBackings = []string{"black", "white", "grey", "felt", "coloured"}
+	drawnExtras   = []string{"", "target", "sheet", "lining", "cut", "shadow", "heavy"}
+)
+
+// TestManyDrawnLeavesTable prints the score table; it is asked for by flag
+// because hundreds of leaves take minutes.
+func TestManyDrawnLeavesTable(t *testing.T) {
+	if *manyLeaves == 0 {
+		t.Skip("ask for the table with -leaves N; TestDrawnLeaves holds a few of the same leaves to a minimum")
+	}
+	byBacking, byExtra, all := map[string]tally{}, map[string]tally{}, tally{}
+	seed := int64(1000)
+	for _, b := range drawnBackings {
+		for _, e := range drawnExtras {
+			for range *manyLeaves {
+				seed++
+				s := scoreLeaf(drawLeaf(drawnSpec{seed, b, e}))
+				if os.Getenv("EACH") != "" {
+					fmt.Println(seed, b, e, s)
+				}
+				byBacking[b], byExtra[e], all = byBacking[b].plus(s), byExtra[e].plus(s), all.plus(s)
+			}
+		}
+	}
+	for _, b := range drawnBackings {
+		t.Logf("%-9s %v", b, byBacking[b])
+	}
+	for _, e := range drawnExtras {
+		t.Logf("%-9s %v", "+"+e, byExtra[e])
+	}
+	t.Logf("%-9s %v", "all", all)
+}
