@@ -161,6 +161,46 @@ func (l Leaf) WithSide(name SideName, s Side) Leaf {
 	return l
 }
 
+// AddSteps records steps and gives each the next number.
+func (j Job) AddSteps(steps ...Step) Job {
+	out := slices.Clone(j.Steps)
+	for _, s := range steps {
+		j.LastStep++
+		s.Number = j.LastStep
+		out = append(out, s)
+	}
+	j.Steps = out
+	return j
+}
+
+// WithStep returns the job with s in the place of the step of that number.
+func (j Job) WithStep(s Step) Job {
+	if slices.ContainsFunc(j.Steps, func(o Step) bool { return o.Number == s.Number }) {
+		j.Steps = put(j.Steps, s, func(o Step) bool { return o.Number == s.Number })
+	}
+	return j
+}
+
+// WithoutStep returns the job without the step of that number.
+func (j Job) WithoutStep(number int) Job {
+	j.Steps = drop(j.Steps, func(o Step) bool { return o.Number == number })
+	return j
+}
+
+// WithBatch returns the job with b in the place of the batch of the same ID,
+// or at the end.
+func (j Job) WithBatch(b Batch) Job {
+	j.Batches = put(j.Batches, b, func(o Batch) bool { return o.ID == b.ID })
+	return j
+}
+
+// WithRecipe returns the job with r in the place of the recipe of the same
+// ID, or at the end.
+func (j Job) WithRecipe(r Recipe) Job {
+	j.Recipes = put(j.Recipes, r, func(o Recipe) bool { return o.ID == r.ID })
+	return j
+}
+
 // put replaces the element that matches, or appends v; list is not written.
 func put[T any](list []T, v T, same func(T) bool) []T {
 	if i := slices.IndexFunc(list, same); i >= 0 {

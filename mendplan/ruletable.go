@@ -60,6 +60,16 @@ const (
 	UnderWeight     RuleKey = "under_weight_h"
 	ScaleTolerance  RuleKey = "scale_tolerance_percent"
 	AcceptPPI       RuleKey = "accept_ppi"
+	BlottersPerLeaf RuleKey = "blotters_per_leaf"
+	InterleavesEach RuleKey = "interleaves_per_leaf"
+	PressAfterDays  RuleKey = "press_after_last_mend_days"
+	MostDampHours   RuleKey = "longest_damp_h"
+	SetupMinutes    RuleKey = "setup_per_leaf_min"
+	NickMinutes     RuleKey = "small_mend_min"
+	TearMinutes     RuleKey = "tear_mend_min"
+	FillMinutes     RuleKey = "fill_min"
+	GuardMinutes    RuleKey = "guard_min"
+	WorkHours       RuleKey = "work_hours_per_day"
 )
 
 const noSource = "common practice, no source"
@@ -134,6 +144,16 @@ var ruleTable = []Rule{
 	num(PasteExpire, "Paste", "Paste is thrown away after", "days", 7, 1, 20, "up to a week: Metropolitan Museum of Art recipe"),
 	choice(TrimUp, "Drying", "Facing you when overhangs are trimmed", "the tissue", noSource, "the tissue", "the leaf"),
 	num(UnderWeight, "Drying", "Time under weight", "h", 12, 0.5, 24, "one night in the press: "+srcCockerell),
+	num(BlottersPerLeaf, "Drying", "Blotters for each leaf", "", 2, 1, 8, noSource+"; stack of non-stick sheet, blotter, board, weight: "+srcBonaDea),
+	num(InterleavesEach, "Drying", "Non-stick sheets for each leaf", "", 2, 0, 8, noSource),
+	num(PressAfterDays, "Drying", "In the press after the last mend", "days", 7, 0, 60, noSource),
+	num(MostDampHours, "Drying", "Longest time in a damp chamber", "h", 24, 1, 24, "never over 24 h: a preservation blog, Humidifying Documents (2014)"),
+	num(SetupMinutes, "Time", "Getting a leaf ready", "min", 15, 0, 120, "15 to 30 min for the first tear with its preparation: a commercial restorer's page"),
+	num(NickMinutes, "Time", "A small mend", "min", 4.5, 1, 60, noSource),
+	num(TearMinutes, "Time", "A mend of 50 mm", "min", 7.5, 1, 60, noSource),
+	num(FillMinutes, "Time", "An infill of 5 cm²", "min", 15, 1, 120, noSource),
+	num(GuardMinutes, "Time", "A guard", "min", 11.5, 1, 120, noSource),
+	num(WorkHours, "Time", "Hours at the bench in a day", "h", 6, 1, 12, noSource),
 	num(ScaleTolerance, "Scale", "Scale doubted beyond", "%", 0.5, 0.1, 2, noSource),
 	num(AcceptPPI, "Scale", "Coarsest scan accepted", "ppi", 300, 150, 1200, "documents at three stars, Federal Agencies Digital Guidelines Initiative (from memory)"),
 }

@@ -1,0 +1,199 @@
+package course
+
+import (
+	"fmt"
+	"time"
+
+	"leafmend/mendplan"
+)
+
+// Slot is a lot of leaves mended on one day and dried together.
+type Slot struct {
+	Leaves  []string // IDs, in the order they are mended
+	Minutes float64  // at the bench
+	Begin   time.Time
+	In, Out time.Time   // under weight
+	Changes []time.Time // of damp blotters
+}
+
+// Schedule is when what happens, from the first day at the bench.
+type Schedule struct {
+	Slots      []Slot
+	PerDay     int       // most leaves that can lie at once; 0 when nothing bounds it
+	BoundBy    string    // what bounds it, in words
+	LastOut    time.Time // the last leaf comes out; it can be trimmed
+	Reassembly time.Time // earliest day to put the publication together
+	HandsOn    float64   // hours at the bench
+	Elapsed    int       // days from the first to reassembly
+	Problems   []mendplan.Problem
+}
+
+// Hours of the bench's day. Work begins at nine; a lot goes under weight
+// when its last leaf is done.
+const dayBegins = 9
+
+// capacity is how many leaves can lie under weight at once, and what bounds
+// it. Blotters, non-stick sheets and press openings each bound it; what is
+// not entered bounds nothing.
+func capacity(job mendplan.Job) (n int, why string) {
+	rules := mendplan.InForce{Job: job.Rules}
+	p := job.Press
+	bound := func(have int, each float64, words string) {
+		if have <= 0 || each <= 0 {
+			return
+		}
+		if k := int(float64(have) / each); n == 0 || k < n {
+			n, why = max(k, 1), words
+		}
+	}
+	bound(p.Openings*max(p.PerOpening, 1), 1, "press openings")
+	bound(p.Blotters, rules.Number(mendplan.BlottersPerLeaf), "blotters")
+	bound(p.Interleaves, rules.Number(mendplan.InterleavesEach), "non-stick sheets")
+	bound(p.Boards, 1, "boards")
+	return n, why
+}
+
+// Plan lays out the days from start on: leaves are mended in the order given
+// by order (leaf IDs; those without pieces are passed over) until the day's
+// hours or the room under weight is used up. changes asks for changes of damp
+// blotters. Saturdays and Sundays are free.
+func Plan(job mendplan.Job, plan mendplan.Plan, start time.Time, order []string, changes bool) Schedule {
+	rules := mendplan.InForce{Job: job.Rules}
+	var s Schedule
+	s.PerDay, s.BoundBy = capacity(job)
+	minutes := map[string]float64{}
+	for _, l := range Hours(job, plan) {
+		minutes[l.Leaf] = l.Minutes()
+		s.HandsOn += l.Minutes() / 60
+	}
+	var todo []string
+	for _, id := range order {
+		if minutes[id] > 0 && !Done(job, id, mendplan.MendedStep) {
+			todo = append(todo, id)
+		}
+	}
+	s.tooLarge(job)
+	budget := rules.Number(mendplan.WorkHours) * 60
+	hold := time.Duration(rules.Number(mendplan.UnderWeight) * float64(time.Hour))
+	day := workday(start.Truncate(24*time.Hour), 0)
+	for len(todo) > 0 {
+		slot := Slot{Begin: day.Add(dayBegins * time.Hour)}
+		room := s.room(slot.Begin.Add(time.Duration(budget) * time.Minute))
+		for len(todo) > 0 && len(slot.Leaves) < room {
+			m := minutes[todo[0]]
+			if len(slot.Leaves) > 0 && slot.Minutes+m > budget {
+				break
+			}
+			slot.Leaves, slot.Minutes, todo = append(slot.Leaves, todo[0]), slot.Minutes+m, todo[1:]
+		}
+		if len(slot.Leaves) > 0 {
+			slot.In = slot.Begin.Add(time.Duration(min(slot.Minutes, budget)) * time.Minute)
+			slot.Out = bench(slot.In.Add(hold), budget)
+			if changes {
+				slot.Changes = blotterChanges(slot.In, slot.Out)
+			}
+			s.Slots = append(s.Slots, slot)
+		}
+		day = workday(day, 1)
+	}
+	s.close(rules)
+	return s
+}
+
+// room returns how many leaves may go in at a moment, with those that are
+// still under weight then.
+func (s *Schedule) room(at time.Time) int {
+	if s.PerDay == 0 {
+		return 1 << 30
+	}
+	free := s.PerDay
+	for _, o := range s.Slots {
+		if o.Out.After(at) {
+			free -= len(o.Leaves)
+		}
+	}
+	return free
+}
+
+func (s *Schedule) close(rules mendplan.InForce) {
+	if len(s.Slots) == 0 {
+		return
+	}
+	for _, o := range s.Slots {
+		if o.Out.After(s.LastOut) {
+			s.LastOut = o.Out
+		}
+	}
+	last := s.Slots[len(s.Slots)-1].In
+	after := last.AddDate(0, 0, int(rules.Number(mendplan.PressAfterDays)))
+	if after.Before(s.LastOut) {
+		after = s.LastOut
+	}
+	s.Reassembly = workday(after.Truncate(24*time.Hour), 0)
+	s.Elapsed = int(s.Reassembly.Sub(s.Slots[0].Begin.Truncate(24*time.Hour)).Hours()/24) + 1
+}
+
+// tooLarge names leaves that fit into no opening of the press.
+func (s *Schedule) tooLarge(job mendplan.Job) {
+	p := job.Press
+	if p.LengthMM <= 0 || p.WidthMM <= 0 {
+		return
+	}
+	for _, l := range job.Leaves {
+		_, sheet, problem := mendplan.FrameOf(l, mendplan.Front)
+		if problem != nil {
+			continue
+		}
+		w, h := sheet.Size()
+		if max(w, h) > max(p.LengthMM, p.WidthMM) || min(w, h) > min(p.LengthMM, p.WidthMM) {
+			s.Problems = append(s.Problems, mendplan.Problem{Kind: mendplan.DoesNotFit, Weight: mendplan.Doubt, Leaf: l.ID,
+				Words: fmt.Sprintf("Leaf %s, %.0f × %.0f mm, is larger than a press opening of %.0f × %.0f mm.", l.Mark, w, h, p.LengthMM, p.WidthMM),
+				Hint:  "Dry it under boards and weights, or folded once it is dry."})
+		}
+	}
+}
+
+// workday returns the n-th working day after day; for n = 0 the day itself
+// or the next that is one.
+func workday(day time.Time, n int) time.Time {
+	for {
+		if wd := day.Weekday(); wd != time.Saturday && wd != time.Sunday {
+			if n == 0 {
+				return day
+			}
+			n--
+		}
+		day = day.AddDate(0, 0, 1)
+	}
+}
+
+// bench returns the first moment from t on at which someone is at the bench.
+func bench(t time.Time, budget float64) time.Time {
+	day := t.Truncate(24 * time.Hour)
+	open, closed := day.Add(dayBegins*time.Hour), day.Add(dayBegins*time.Hour+time.Duration(budget)*time.Minute)
+	if t.After(closed) {
+		return workday(day.AddDate(0, 0, 1), 0).Add(dayBegins * time.Hour)
+	}
+	if w := workday(day, 0); !w.Equal(day) {
+		return w.Add(dayBegins * time.Hour)
+	}
+	if t.Before(open) {
+		return open
+	}
+	return t
+}
+
+// blotterChanges follows common practice, no source: after 20 minutes, after
+// a further hour and a half, then daily while under weight.
+func blotterChanges(in, out time.Time) []time.Time {
+	var list []time.Time
+	for _, t := range []time.Time{in.Add(20 * time.Minute), in.Add(110 * time.Minute)} {
+		if t.Before(out) {
+			list = append(list, t)
+		}
+	}
+	for t := in.AddDate(0, 0, 1); t.Before(out); t = t.AddDate(0, 0, 1) {
+		list = append(list, t)
+	}
+	return list
+}
