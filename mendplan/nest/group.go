@@ -22,6 +22,7 @@ type kind struct {
 	fullW      int32 // of the real sheet
 	fullH      int32
 	rimX, rimY int32 // the wider margin across and along
+	least      int32 // the narrowest margin
 	ox, oy     int32 // of the room on the sheet: where a blank at 0, 0 lies
 	ex, ey     int32 // of the paper itself on the sheet
 	cost       float64
@@ -37,6 +38,7 @@ type group struct {
 	name   string
 	gap    int32
 	pieces []piece
+	never  []piece // fit no sheet
 	kinds  []kind
 	keepW  int32
 	keepH  int32

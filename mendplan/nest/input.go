@@ -12,7 +12,7 @@ func read(blanks []Blank, stock []Stock, opt Options) *problem {
 	p.readStock()
 	p.readBlanks()
 	for _, g := range p.groups {
-		g.limitCopies()
+		g.ready()
 	}
 	return p
 }
@@ -81,6 +81,7 @@ func (s Stock) kind(gap int32) kind {
 	k.h = k.fullH - um(m.Top) - um(m.Bottom) + gap
 	k.ox, k.oy = um(m.Left), um(m.Top) // the paper begins at 0, 0
 	k.rimX, k.rimY = um(max(m.Left, m.Right)), um(max(m.Top, m.Bottom))
+	k.least = um(min(m.Left, m.Right, m.Top, m.Bottom))
 	k.cost = float64(k.fullW) * float64(k.fullH)
 	if s.Copies < 0 {
 		k.copies = math.MaxInt32
@@ -142,9 +143,24 @@ func (b Blank) fault() string {
 	return ""
 }
 
-// limitCopies makes numbers of copies finite: no more sheets than blanks.
-func (g *group) limitCopies() {
+// ready makes numbers of copies finite, no more sheets than blanks, and sets
+// aside the pieces that fit no sheet there is.
+func (g *group) ready() {
 	for i := range g.kinds {
 		g.kinds[i].copies = min(g.kinds[i].copies, int32(g.copies))
 	}
+	var can []piece
+	for i := range g.pieces {
+		fits := false
+		for k := range g.kinds {
+			fits = fits || g.kinds[k].copies > 0 && g.fits(int32(i), int32(k))
+		}
+		if fits {
+			can = append(can, g.pieces[i])
+		} else {
+			g.never = append(g.never, g.pieces[i])
+			g.copies -= int(g.pieces[i].count)
+		}
+	}
+	g.pieces = can
 }

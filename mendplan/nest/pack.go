@@ -35,18 +35,17 @@ func (s *state) open(k int32) *tree {
 	t := newTree(k, kd.w, kd.h)
 	s.trees = append(s.trees, t)
 	s.stock[k]--
-	s.opened += s.cost(t)
 	return t
 }
 
 // cost is the area opened by a tree, µm².
 func (s *state) cost(t *tree) float64 {
 	k := &s.g.kinds[t.kind]
+	if t.n[0].typ == leftover {
+		return 0 // it is not cut into
+	}
 	if k.open || !k.roll {
 		return k.cost
-	}
-	if t.n[0].typ == leftover {
-		return 0
 	}
 	return float64(k.fullW) * float64(k.fullH-k.h+rollUsed(t))
 }
@@ -115,13 +114,9 @@ func (s *state) put(p int32, b spot) {
 		w, h = h, w
 	}
 	t := s.trees[b.tree]
-	if s.g.kinds[t.kind].roll {
-		s.opened -= s.cost(t)
-	}
+	s.opened -= s.cost(t)
 	t.place(b.leaf, p, w, h, b.turned, b.along)
-	if s.g.kinds[t.kind].roll {
-		s.opened += s.cost(t)
-	}
+	s.opened += s.cost(t)
 	s.wait[p]--
 	s.waits -= pc.area
 }
@@ -150,20 +145,41 @@ func (s *state) kept(t *tree) float64 {
 // keepArea is the real area of a leaf left over, µm², or 0 when it is not
 // worth keeping.
 func (g *group) keepArea(t *tree, l int32) float64 {
-	k, n := &g.kinds[t.kind], &t.n[l]
-	w, h := n.w-g.gap+k.rimX, n.h-g.gap+k.rimY
+	n := &t.n[l]
+	if n.up == none {
+		k := &g.kinds[t.kind]
+		if !k.open {
+			return 0
+		}
+		return g.worthKeeping(k.fullW, k.fullH)
+	}
+	return g.restArea(t.kind, n.w, n.h, n.up == 0, t.n[n.up].along)
+}
+
+// restArea is the real area of what is left over in a sheet of the kind, w ×
+// h with the gap: it can be made to reach the rim on one side each way, and
+// beside the root's children, cut along x or not, on both.
+func (g *group) restArea(kind, w, h int32, root, along bool) float64 {
+	k := &g.kinds[kind]
+	if w <= g.gap || h <= g.gap {
+		return 0
+	}
+	w, h = w-g.gap+k.rimX, h-g.gap+k.rimY
 	switch {
-	case n.up == none:
-		w, h = k.fullW, k.fullH
-	case n.up == 0 && t.n[0].along:
+	case root && along:
 		h = k.fullH
-	case n.up == 0 && k.roll:
+	case root && k.roll:
 		return 0 // it stays on the roll
-	case n.up == 0:
+	case root:
 		w = k.fullW
 	}
+	return g.worthKeeping(w, h)
+}
+
+// worthKeeping is the area of a remnant, or 0 when it is too small to keep.
+func (g *group) worthKeeping(w, h int32) float64 {
 	a := float64(w) * float64(h)
-	if w < g.keepW || h < g.keepH || a < g.keepA || w <= 0 || h <= 0 {
+	if w < g.keepW || h < g.keepH || a < g.keepA {
 		return 0
 	}
 	return a

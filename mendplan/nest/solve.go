@@ -12,17 +12,47 @@ import (
 func Solve(ctx context.Context, blanks []Blank, stock []Stock, opt Options) Layout {
 	p := read(blanks, stock, opt)
 	var l Layout
-	for _, g := range p.groups {
+	effort := opt.Effort
+	if effort == 0 {
+		effort = DefaultEffort
+	}
+	done, spare := 0, max(effort, 0)
+	l.Proven = true
+	for i, g := range p.groups {
 		if len(g.pieces) == 0 {
+			p.missing(&l, g, nil)
 			continue
 		}
-		s := first(g)
-		p.report(&l, g, s)
+		share := p.share(i, spare)
+		m := &improver{g: g, bound: g.bound()}
+		m.begin(first(g))
+		m.improve(ctx, share, opt, func(m *improver) {
+			if opt.Progress != nil {
+				opt.Progress(done+m.spent(), max(effort, 1), m.summary(p))
+			}
+		})
+		done += m.spent()
+		spare -= min(spare, m.spent())
+		l.Bound += m.bound * 1e-6
+		l.Proven = l.Proven && m.proven()
+		p.report(&l, g, m.best)
 	}
+	l.Work = done
 	l.Notes = p.notes
 	l.Unplaced = append(l.Unplaced, p.out...)
+	l.Proven = l.Proven && len(l.Unplaced) == 0
 	l.finish(stock)
 	return l
+}
+
+// share is the part of the effort still to spend that group i may take: by
+// its number of blanks among the groups that are left.
+func (p *problem) share(i, spare int) int {
+	all := 0
+	for _, g := range p.groups[i:] {
+		all += g.copies
+	}
+	return int(float64(spare) * float64(p.groups[i].copies) / float64(max(1, all)))
 }
 
 // report adds the group's layout to l.
@@ -56,7 +86,7 @@ func (p *problem) report(l *Layout, g *group, s *state) {
 			l.Placed += pl.W * pl.H
 		}
 	}
-	p.missing(l, g, s, next)
+	p.missing(l, g, next)
 }
 
 // finish sums up.

@@ -23,12 +23,13 @@ type tnode struct {
 
 // tree is one opened sheet: its guillotine tree and lists of its leaves.
 type tree struct {
-	kind int32   // of stock
-	used float64 // area of the blanks in it, gap included
-	n    []tnode
-	dead []int32 // free slots of n
-	left []int32 // leaves left over
-	full []int32 // leaves with a blank
+	kind  int32   // of stock
+	used  float64 // area of the blanks in it, gap included
+	n     []tnode
+	dead  []int32 // free slots of n
+	left  []int32 // leaves left over
+	full  []int32 // leaves with a blank
+	stays bool    // used when a round is settled
 }
 
 // newTree opens an empty sheet; the root is always node 0.

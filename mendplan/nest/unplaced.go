@@ -5,30 +5,40 @@ import (
 	"sort"
 )
 
-// missing reports the copies that no place was found for.
-func (p *problem) missing(l *Layout, g *group, s *state, next []int) {
-	type key struct{ blank, piece int }
-	n := map[key]int{}
-	var keys []key
-	for i := range g.pieces {
-		for _, r := range g.pieces[i].refs[next[i]:] {
-			k := key{r.blank, i}
-			if n[k] == 0 {
-				keys = append(keys, k)
+// missing reports the copies that no place was found for: of each piece all
+// but the first so many.
+func (p *problem) missing(l *Layout, g *group, placed []int) {
+	type lack struct{ blank, n, piece int }
+	var lacks []lack
+	add := func(refs []ref, i int) {
+		for _, r := range refs {
+			if k := len(lacks) - 1; k >= 0 && lacks[k].blank == r.blank {
+				lacks[k].n++
+			} else {
+				lacks = append(lacks, lack{r.blank, 1, i})
 			}
-			n[k]++
 		}
 	}
-	sort.Slice(keys, func(i, j int) bool { return keys[i].blank < keys[j].blank })
-	for _, k := range keys {
-		reason, remedy := g.why(int32(k.piece))
-		l.Unplaced = append(l.Unplaced, Unplaced{p.blanks[k.blank].ID, n[k], reason, remedy})
+	for i := range g.pieces {
+		add(g.pieces[i].refs[placed[i]:], i)
+	}
+	for i := range g.never {
+		add(g.never[i].refs, len(g.pieces)+i)
+	}
+	sort.SliceStable(lacks, func(i, j int) bool { return lacks[i].blank < lacks[j].blank })
+	for _, k := range lacks {
+		var reason, remedy string
+		if k.piece < len(g.pieces) {
+			reason, remedy = g.why(&g.pieces[k.piece])
+		} else {
+			reason, remedy = g.why(&g.never[k.piece-len(g.pieces)])
+		}
+		l.Unplaced = append(l.Unplaced, Unplaced{p.blanks[k.blank].ID, k.n, reason, remedy})
 	}
 }
 
 // why says why a piece has no place, and what stock would do.
-func (g *group) why(p int32) (reason, remedy string) {
-	pc := &g.pieces[p]
+func (g *group) why(pc *piece) (reason, remedy string) {
 	w, h := mm(pc.w-g.gap), mm(pc.h-g.gap)
 	size := fmt.Sprintf("%g × %g mm", w, h)
 	if len(g.kinds) == 0 {
@@ -37,8 +47,9 @@ func (g *group) why(p int32) (reason, remedy string) {
 	turned, fits := false, false
 	for k := range g.kinds {
 		kd := &g.kinds[k]
-		fits = fits || g.fits(p, int32(k))
-		turned = turned || pc.h <= kd.w && pc.w <= kd.h
+		across := pc.h <= kd.w && pc.w <= kd.h
+		turned = turned || across
+		fits = fits || pc.w <= kd.w && pc.h <= kd.h || pc.free && across
 	}
 	switch {
 	case fits:

@@ -1,0 +1,160 @@
+package nest
+
+import (
+	"context"
+	"math"
+	"sync"
+)
+
+// unit is how many leaves are looked at for one unit of effort.
+const unit = 100_000
+
+// epochs is in how many parts the effort is spent; between them the searches
+// tell one another of what they found.
+const epochs = 40
+
+// improver runs several searches of one group side by side.
+type improver struct {
+	g      *group
+	best   *state
+	use    float64 // of best
+	bound  float64
+	step   float64 // how far the goal lies below the best
+	lanes  []*searcher
+	budget int64
+}
+
+// begin starts from a first state.
+func (m *improver) begin(s *state) {
+	m.best, m.use = s, s.use()
+}
+
+// spent is the effort spent so far.
+func (m *improver) spent() int {
+	w := int64(0)
+	for _, s := range m.lanes {
+		w = max(w, s.work)
+	}
+	return int(min(w, m.budget) / unit)
+}
+
+// summary tells of the best so far.
+func (m *improver) summary(p *problem) Summary {
+	s := Summary{Sheets: len(m.best.trees), Opened: m.best.opened * 1e-6, Bound: m.bound * 1e-6, Proven: m.proven()}
+	if m.g.share > 0 {
+		s.Kept = (m.best.opened - m.use) / m.g.share * 1e-6
+	}
+	for _, n := range m.best.wait {
+		s.Unplaced += int(n)
+	}
+	return s
+}
+
+// improve looks for a better state within the effort.
+func (m *improver) improve(ctx context.Context, effort int, opt Options, tell func(*improver)) {
+	m.budget = int64(effort) * unit
+	if m.proven() || effort <= 0 {
+		return
+	}
+	n := opt.Workers
+	if n <= 0 {
+		n = 2
+	}
+	for i := range n {
+		m.lanes = append(m.lanes, newSearcher(m.best, opt.Seed*1e9+uint64(i)))
+	}
+	m.setStep(0.02)
+	m.aim()
+	for e := range int64(epochs) {
+		limit := m.budget * (e + 1) / epochs
+		var wg sync.WaitGroup
+		for _, s := range m.lanes {
+			wg.Go(func() { m.run(ctx, s, limit) })
+		}
+		wg.Wait()
+		m.merge()
+		tell(m)
+		if m.proven() || ctx.Err() != nil {
+			break
+		}
+	}
+}
+
+// proven says that the best cannot be bettered.
+func (m *improver) proven() bool {
+	return m.best.waits == 0 && m.use <= m.bound*(1+1e-9)
+}
+
+// setStep sets how far below the best the goal lies, as a share of what lies
+// between best and bound.
+func (m *improver) setStep(share float64) {
+	m.step = max(1, share*(m.use-m.bound))
+}
+
+// aim sets every search's goal below the best.
+func (m *improver) aim() {
+	for _, s := range m.lanes {
+		m.aimOne(s, m.use, m.best)
+	}
+}
+
+// aimOne sets one search's goal below a use, and takes out what is too much.
+func (m *improver) aimOne(s *searcher, use float64, from *state) {
+	if from.waits > 0 { // all stock may be opened, and does not do yet
+		s.goal = math.Inf(1)
+		return
+	}
+	s.goal = use - m.step
+	s.from = s.work
+	s.shed()
+}
+
+// run improves one search's state until its work reaches the limit.
+func (m *improver) run(ctx context.Context, s *searcher, limit int64) {
+	for n := 0; s.work < limit; n++ {
+		if n%64 == 0 && ctx.Err() != nil {
+			return
+		}
+		f := float64(s.work-s.from) / float64(max(1, m.budget-s.from))
+		s.heat = s.mean * tune.Heat0 * math.Pow(tune.Heat1/tune.Heat0, min(1, f))
+		s.round()
+		if s.waits == 0 || math.IsInf(s.goal, 1) && (s.found == nil || s.waits < s.found.waits) {
+			s.found = s.clone()
+			if s.waits > 0 {
+				continue
+			}
+			u := s.use()
+			if u <= m.bound*(1+1e-9) {
+				return
+			}
+			m.aimOne(s, u, s.found)
+		}
+	}
+}
+
+// merge takes over the best of what the searches found, the first of equals.
+func (m *improver) merge() {
+	var won *searcher
+	for _, s := range m.lanes {
+		f := s.found
+		if f == nil {
+			continue
+		}
+		u := f.use()
+		if f.waits < m.best.waits || f.waits == m.best.waits && u < m.use {
+			m.best, m.use, won = f, u, s
+		}
+	}
+	if won == nil {
+		m.step = max(1, m.step/2)
+		return
+	}
+	for _, s := range m.lanes {
+		s.found = nil
+		if s == won || m.best.waits > 0 {
+			continue
+		}
+		s.adopt(m.best)
+		m.aimOne(s, m.use, m.best)
+	}
+}
