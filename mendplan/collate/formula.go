@@ -182,3 +182,7 @@ func Signed(gs []mendplan.Gathering) []mendplan.Gathering {
 	}
 	return out
 }
+
+// Name returns what a gathering is called: its signature, "cover", or its
+// place among the unsigned in brackets.
+func Name(job mendplan.Job, gathering int) string { return nameOf(job, job.Gatherings[gathering]) }

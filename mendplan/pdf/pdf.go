@@ -1,6 +1,7 @@
 // Package pdf prints a plan at true scale: the cut list with a drawing of
 // each sheet, templates of the pieces, the estimate, and a picture of each
-// leaf with its damages and mends.
+// leaf with its damages and mends; and what goes with the work: the order of
+// the leaves, the calendar, the proposal before and the report after.
 //
 // # Scale
 //
@@ -39,10 +40,20 @@ const (
 	Templates Part = "templates"
 	Estimate  Part = "estimate"
 	Leaves    Part = "leaves"
+	Order     Part = "order"    // gatherings and the sheet for checking the order
+	Calendar  Part = "calendar" // mending, drying, trimming, day by day
+	Proposal  Part = "proposal" // before work, for the owner
+	Report    Part = "report"   // after work, for the owner and the file
 )
 
 // Parts lists all parts in the order they are printed.
-func Parts() []Part { return []Part{CutList, Templates, Estimate, Leaves} }
+func Parts() []Part {
+	return []Part{Proposal, Report, CutList, Templates, Estimate, Leaves, Order, Calendar}
+}
+
+// BenchSet lists what is printed when nothing is chosen: what one needs at
+// the bench.
+func BenchSet() []Part { return []Part{CutList, Templates, Estimate, Leaves} }
 
 // Picture is one side of a leaf, made small enough to print, as the picture
 // is displayed.
@@ -53,12 +64,16 @@ type Picture struct {
 	FullWidth, FullHeight int
 }
 
-// Options say what to print and how. The zero value prints everything.
+// Options say what to print and how. The zero value prints the bench set.
 type Options struct {
-	Only []Part // empty means all
+	Only []Part // empty means [BenchSet]
 	// Picture returns the picture of a side, or an error that is printed
 	// in its place. Nil prints the leaves as outlines.
 	Picture func(leaf mendplan.Leaf, side mendplan.SideName) (Picture, error)
+	// Day is printed on proposal and report, and the calendar begins on it,
+	// YYYY-MM-DD; empty takes the job's start date, and leaves it out where
+	// that is empty too.
+	Day string
 	// Version is printed in the foot; empty leaves it out.
 	Version string
 }
@@ -80,8 +95,12 @@ func Write(w io.Writer, job mendplan.Job, plan mendplan.Plan, opt Options) error
 	if err != nil {
 		return err
 	}
+	chosen := opt.Only
+	if len(chosen) == 0 {
+		chosen = BenchSet()
+	}
 	for _, part := range Parts() {
-		if len(opt.Only) > 0 && !slices.Contains(opt.Only, part) {
+		if !slices.Contains(chosen, part) {
 			continue
 		}
 		switch part {
@@ -93,6 +112,14 @@ func Write(w io.Writer, job mendplan.Job, plan mendplan.Plan, opt Options) error
 			b.estimate()
 		case Leaves:
 			b.leaves()
+		case Order:
+			b.order()
+		case Calendar:
+			b.calendar()
+		case Proposal:
+			b.proposal()
+		case Report:
+			b.report()
 		}
 	}
 	return b.finish(w)

@@ -218,7 +218,7 @@ func TestATemplateIsTrueToSizeAndGrainRunsUp(t *testing.T) {
 	img := tenPerMM(t, save(t, write(t, job, plan, pdf.Options{Only: []pdf.Part{pdf.Templates}})), 1)
 	// The piece lies in the upper left corner, upright.
 	x0, x1, y0, y1 := 9999, 0, 9999, 0
-	for y := 225; y < 1000; y++ {
+	for y := 240; y < 1018; y++ {
 		for x := 110; x < 260; x++ {
 			if dark(img, x, y) {
 				x0, x1, y0, y1 = min(x0, x), max(x1, x), min(y0, y), max(y1, y)
