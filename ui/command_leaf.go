@@ -1,0 +1,57 @@
+package ui
+
+import "fyne.io/fyne/v2"
+
+func leafCommands() []*command {
+	return []*command{
+		{id: "next-leaf", words: "Next leaf", menu: menuLeaf, keys: []key{{fyne.KeyPageDown, 0}},
+			help: "Show the next leaf.", enabled: hasLeaf, run: func(w *Window) { w.stepLeaf(1) }},
+		{id: "prev-leaf", words: "Previous leaf", menu: menuLeaf, keys: []key{{fyne.KeyPageUp, 0}},
+			help: "Show the previous leaf.", enabled: hasLeaf, run: func(w *Window) { w.stepLeaf(-1) }},
+		{id: "flip", words: "Turn the leaf over", menu: menuLeaf, keys: []key{{fyne.KeyF, 0}},
+			help: "Show the other side; what was traced here shows through, mirrored.", enabled: hasLeaf,
+			run: (*Window).flip},
+		{id: "scale-points", words: "Set the scale by two points", menu: menuLeaf, keys: []key{{fyne.KeyC, 0}}, newPart: true,
+			help: "Press two points a known distance apart, on a ruler or the leaf, and type the distance.", enabled: tracing,
+			run: func(w *Window) { w.pickTool("calibrate") }},
+		{id: "scale-size", words: "Set the scale by the leaf's size…", menu: menuLeaf, keys: []key{{fyne.KeyC, ctrl | shift}},
+			help: "Type the leaf's measured width and height.", enabled: hasScan,
+			run: (*Window).scaleBySize},
+		{id: "scale-file", words: "Set the scale from the file…", menu: menuLeaf, keys: []key{{fyne.KeyF, ctrl}},
+			help: "Take the resolution that the scan's file tells, and see what it is worth.", enabled: hasScan,
+			run: (*Window).scaleFromFile},
+		{id: "scale-all", words: "Give this scale to all scans alike…", menu: menuLeaf, keys: []key{{fyne.KeyC, fyne.KeyModifierAlt | shift}},
+			help: "Give this side's scale to every scan that has none.", enabled: hasScale,
+			run: (*Window).scaleAll},
+		{id: "find-outline", words: "Find the leaf's edge", menu: menuLeaf, keys: []key{{fyne.KeyU, shift}}, newPart: true,
+			help: "Look for the edge of the leaf against its background, and set outline and true edge.", enabled: hasScan,
+			run: (*Window).findOutline},
+		{id: "find-losses", words: "Propose losses", menu: menuLeaf, keys: []key{{fyne.KeyW, shift}},
+			help: "Look for places where the background shows through; each waits for your word.", enabled: hasScan,
+			run: (*Window).proposeLosses},
+		{id: "mended", words: "Mended", menu: menuLeaf, keys: []key{{fyne.KeyM, ctrl}}, newPart: true,
+			help: "Tick the leaf off: every mend is on.", enabled: hasLeaf,
+			checked: func(w *Window) bool { l, _ := w.session.Leaf(); return l.Mended },
+			run:     (*Window).toggleMended},
+		{id: "scan-for-side", words: "Choose the scan of this side…", menu: menuLeaf, keys: []key{{fyne.KeyO, ctrl | shift}},
+			help: "Give the side that is shown a scan, or another one.", enabled: hasLeaf,
+			run: (*Window).scanForSide},
+		{id: "leaf-up", words: "Move the leaf up", menu: menuLeaf, keys: []key{{fyne.KeyUp, ctrl | shift}},
+			help: "Move the leaf one place up in the list.", enabled: hasLeaf, run: func(w *Window) { w.moveLeaf(-1) }},
+		{id: "leaf-down", words: "Move the leaf down", menu: menuLeaf, keys: []key{{fyne.KeyDown, ctrl | shift}},
+			help: "Move the leaf one place down in the list.", enabled: hasLeaf, run: func(w *Window) { w.moveLeaf(1) }},
+		{id: "remove-leaf", words: "Take the leaf out of the job…", menu: menuLeaf, keys: []key{{fyne.KeyDelete, ctrl | shift}},
+			help: "Take the leaf and its damages out of the job; the scans stay on the disk.", enabled: hasLeaf,
+			run: (*Window).removeLeaf},
+	}
+}
+
+func hasScan(w *Window) bool {
+	l, ok := w.session.Leaf()
+	return ok && l.SideOf(w.session.Side()).Scan.Present()
+}
+
+func hasScale(w *Window) bool {
+	l, ok := w.session.Leaf()
+	return ok && l.SideOf(w.session.Side()).Calibration.Known()
+}

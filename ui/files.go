@@ -1,0 +1,218 @@
+package ui
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"leafmend/mendplan"
+	"leafmend/sampledata"
+)
+
+// jobSuffixes and scanSuffixes choose the files that choosers show. A scan is
+// known by its first bytes, not its name; this is only to keep lists short.
+var (
+	jobSuffixes  = []string{mendplan.FileSuffix}
+	scanSuffixes = []string{".jpg", ".jpeg", ".png", ".tif", ".tiff", ".bmp", ".webp"}
+)
+
+// newJob begins an empty job with the starter tissues.
+func (w *Window) newJob() {
+	j := mendplan.Job{Units: mendplan.Units(w.settings.Units()), Paper: mendplan.Paper(w.settings.Paper())}
+	j.Tissues, j.Stock = mendplan.StarterTissues()
+	w.session.Take(j, "", nil)
+	w.status.say(t("A new job: add scans of its leaves."))
+}
+
+func (w *Window) openDialog() {
+	w.choose(choosing{title: t("Open a job"), verb: t("Open"), suffix: jobSuffixes}, func(paths []string) { w.openPath(paths[0]) })
+}
+
+// openPath reads the job at path. A job that cannot be read leaves the one in
+// hand as it is.
+func (w *Window) openPath(path string) {
+	path, err := filepath.Abs(path)
+	if err != nil {
+		w.tellError(err)
+		return
+	}
+	job, problems, err := mendplan.LoadFile(path)
+	if err != nil {
+		w.settings.ForgetRecent(path)
+		w.fillRecent()
+		w.tellError(err)
+		return
+	}
+	w.session.Take(job, path, problems)
+	w.settings.NoteRecent(path)
+	w.settings.SetFolder(filepath.Dir(path))
+	w.fillRecent()
+	w.showStage(stageTrace)
+	w.applyLook()
+	w.focusSurface()
+	w.checkScans()
+}
+
+// checkScans looks aside whether the scans are there and unchanged.
+func (w *Window) checkScans() {
+	job, path, base := w.session.Job(), w.session.Path(), w.session.base
+	var found []mendplan.Problem
+	w.work.start(func() error {
+		found = mendplan.CheckScans(job, base)
+		return nil
+	}, func(error) {
+		if path == w.session.Path() {
+			w.session.found = append(w.session.found, found...)
+			w.session.planChanged.emit()
+		}
+	})
+}
+
+// openFiles takes what the command line or a drop names: the first job among
+// them, and all others as scans.
+func (w *Window) openFiles(paths []string) {
+	var scans []string
+	job := ""
+	for _, p := range paths {
+		if strings.HasSuffix(strings.ToLower(p), mendplan.FileSuffix) && job == "" {
+			job = p
+			continue
+		}
+		scans = append(scans, p)
+	}
+	if job != "" {
+		w.openPath(job)
+	}
+	if len(scans) > 0 {
+		w.addScans(scans)
+	}
+}
+
+// dropped takes files and folders dropped on the window.
+func (w *Window) dropped(_ fyne.Position, uris []fyne.URI) {
+	var paths []string
+	job := false
+	for _, u := range uris {
+		if u.Scheme() == "file" {
+			paths = append(paths, u.Path())
+			job = job || strings.HasSuffix(strings.ToLower(u.Path()), mendplan.FileSuffix)
+		}
+	}
+	if w.asking() || len(paths) == 0 {
+		return
+	}
+	if job {
+		w.leaving(func() { w.openFiles(paths) })
+		return
+	}
+	w.openFiles(paths)
+}
+
+// save writes the job to its file, or asks for one; then may be nil.
+func (w *Window) save(then func()) {
+	if w.session.Path() == "" {
+		w.saveAs(then)
+		return
+	}
+	w.writeJob(w.session.Path(), then)
+}
+
+// saveAs asks for a file. The scans stay where they are.
+func (w *Window) saveAs(then func()) {
+	name := "job" + mendplan.FileSuffix
+	if title := w.session.Job().Title; title != "" {
+		name = fileName(title) + mendplan.FileSuffix
+	}
+	if p := w.session.Path(); p != "" {
+		name = filepath.Base(p)
+	}
+	w.choose(choosing{title: t("Save the job"), verb: t("Save"), suffix: jobSuffixes, name: name}, func(paths []string) {
+		w.writeJob(paths[0], then)
+	})
+}
+
+func (w *Window) writeJob(path string, then func()) {
+	if err := mendplan.SaveFile(path, w.session.ToSave(path)); err != nil {
+		w.tellError(err)
+		return
+	}
+	w.session.Saved(path)
+	w.recover.clear()
+	w.settings.NoteRecent(path)
+	w.fillRecent()
+	w.status.say(t("Saved in %s.", filepath.Base(path)))
+	w.guide.did(guideSaved)
+	w.refreshCommands()
+	if then != nil {
+		then()
+	}
+}
+
+// fileName makes a name for a file of a title.
+func fileName(title string) string {
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
+			return '-'
+		}
+		return r
+	}, title)
+}
+
+// leaving asks what is to be done with unsaved work before then is done.
+func (w *Window) leaving(then func()) {
+	if !w.session.Unsaved() {
+		then()
+		return
+	}
+	words := widget.NewLabel(t("The job has changes that are not saved."))
+	var d *dialog.CustomDialog
+	act := func(f func()) func() { return func() { d.Hide(); f() } }
+	d = dialog.NewCustomWithoutButtons(t("Save first?"), words, w.win)
+	save := widget.NewButton(t("Save"), act(func() { w.save(then) }))
+	save.Importance = widget.HighImportance
+	discard := widget.NewButton(t("Do not save"), act(then))
+	discard.Importance = widget.DangerImportance
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton(t("Go on working"), act(w.focusSurface)), discard, save})
+	d.Show()
+	w.win.Canvas().Focus(save)
+}
+
+// openSample unpacks the sample job into a folder of the user's and opens it.
+// One that is there already is opened as the user left it.
+func (w *Window) openSample() {
+	dir := filepath.Join(w.app.Storage().RootURI().Path(), "sample")
+	if err := unpack(sampledata.Files(), dir); err != nil {
+		w.tellError(err)
+		return
+	}
+	jobs, err := filepath.Glob(filepath.Join(dir, "*"+mendplan.FileSuffix))
+	if err != nil || len(jobs) == 0 {
+		w.status.say(t("The sample job is not there: install the program again."))
+		return
+	}
+	w.openPath(jobs[0])
+}
+
+// tellError shows an error in words, with what can be done.
+func (w *Window) tellError(err error) {
+	s := inWords(err)
+	w.status.say(s.what)
+	words := widget.NewLabel(s.what)
+	words.Wrapping = fyne.TextWrapWord
+	remedy := widget.NewLabel(s.remedy)
+	remedy.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustom(t("That did not work"), t("Close"), tight(words, remedy), w.win)
+	d.Resize(fyne.NewSize(min(480, w.win.Canvas().Size().Width-40), 180))
+	d.SetOnClosed(w.focusSurface)
+	d.Show()
+}
+
+// asking reports whether a dialog waits for an answer.
+func (w *Window) asking() bool { return w.win.Canvas().Overlays().Top() != nil }
+
+// ensureDir makes a folder with all above it.
+func ensureDir(dir string) error { return os.MkdirAll(dir, 0o755) }

@@ -1,0 +1,202 @@
+package ui
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/scan"
+)
+
+// newScan is a picture that was looked at, to become a side of a leaf.
+type newScan struct {
+	path string
+	side mendplan.Side
+	err  error // why it cannot be read
+}
+
+func (w *Window) addScanDialog() {
+	w.choose(choosing{title: t("Add scans"), verb: t("Add"), suffix: scanSuffixes, many: true}, w.addScans)
+}
+
+func (w *Window) addFolderDialog() {
+	w.choose(choosing{title: t("Add a folder of scans"), verb: t("Use this folder"), suffix: scanSuffixes, folder: true}, w.addScans)
+}
+
+// addScans looks at pictures and folders of pictures. One picture becomes a
+// leaf at once; of several the user sees first how they are paired.
+func (w *Window) addScans(paths []string) {
+	paths = withFolders(paths)
+	if len(paths) == 0 {
+		w.status.say(t("There are no pictures in this folder."))
+		return
+	}
+	stopped := false
+	scans := make([]newScan, len(paths))
+	w.status.begin(t("Looking at the scans"), func() { stopped = true })
+	w.work.start(func() error {
+		for i, p := range paths {
+			if stopped {
+				return nil
+			}
+			scans[i] = lookAt(p)
+			w.work.report(func() { w.status.done(float64(i+1) / float64(len(paths))) })
+		}
+		return nil
+	}, func(err error) {
+		w.status.end()
+		if err != nil {
+			w.tellError(err)
+			return
+		}
+		if !stopped {
+			w.looked(scans)
+		}
+	})
+}
+
+// withFolders puts the pictures of a folder in its place.
+func withFolders(paths []string) []string {
+	var out []string
+	for _, p := range paths {
+		st, err := os.Stat(p)
+		if err != nil || !st.IsDir() {
+			out = append(out, p)
+			continue
+		}
+		list, _ := os.ReadDir(p) // what can be listed
+		for _, e := range list {
+			if !e.IsDir() && !strings.HasPrefix(e.Name(), ".") && hasSuffix(e.Name(), scanSuffixes) {
+				out = append(out, filepath.Join(p, e.Name()))
+			}
+		}
+	}
+	return out
+}
+
+// lookAt reads what a picture's headers and checksum tell. A resolution that
+// may be trusted becomes the scale; any other is left for the user to decide.
+func lookAt(path string) newScan {
+	abs, err := filepath.Abs(path)
+	if err != nil {
+		abs = path
+	}
+	info, err := scan.Inspect(abs)
+	if err != nil {
+		return newScan{path: abs, err: err}
+	}
+	sum, err := mendplan.ChecksumFile(abs)
+	if err != nil {
+		return newScan{path: abs, err: err}
+	}
+	n := newScan{path: abs, side: mendplan.Side{Scan: mendplan.Scan{Width: info.Width, Height: info.Height, SHA256: sum}}}
+	if r, trusted := info.Best(); trusted {
+		n.side.Calibration = mendplan.FileCalibration(r.DPIX, r.DPIY, r.DoubtPercent, r.Source)
+	}
+	return n
+}
+
+// looked goes on once all pictures were looked at.
+func (w *Window) looked(scans []newScan) {
+	var good []newScan
+	var bad []error
+	for _, s := range scans {
+		if s.err != nil {
+			bad = append(bad, s.err)
+			continue
+		}
+		good = append(good, s)
+	}
+	switch {
+	case len(good) == 0:
+		w.tellError(bad[0])
+	case len(scans) == 1:
+		w.makeLeaves(good, []mendplan.Pair{{Front: good[0].path}})
+	default:
+		w.pairingDialog(good, bad)
+	}
+}
+
+// makeLeaves adds a leaf for each pair, as one step.
+func (w *Window) makeLeaves(scans []newScan, pairs []mendplan.Pair) {
+	byPath := map[string]newScan{}
+	for _, s := range scans {
+		byPath[s.path] = s
+	}
+	j := w.session.Job()
+	if len(j.Tissues) == 0 && len(j.Leaves) == 0 {
+		j.Tissues, j.Stock = mendplan.StarterTissues()
+	}
+	side := func(path string) mendplan.Side {
+		s, ok := byPath[path]
+		if !ok {
+			return mendplan.Side{}
+		}
+		s.side.Scan.Path = w.session.namedScan(path)
+		return s.side
+	}
+	first, unscaled := "", 0
+	for _, p := range pairs {
+		leaf := mendplan.Leaf{ID: j.FreshLeafID(), Kind: mendplan.Bifolium, Front: side(p.Front), Back: side(p.Back)}
+		leaf.Mark = freshMark(j)
+		leaf.Name = strings.TrimSuffix(filepath.Base(p.Front), filepath.Ext(p.Front))
+		for _, s := range []mendplan.Side{leaf.Front, leaf.Back} {
+			if s.Scan.Present() && !s.Calibration.Known() {
+				unscaled++
+			}
+		}
+		if first == "" {
+			first = leaf.ID
+		}
+		j = j.WithLeaf(leaf)
+	}
+	w.session.Do("add scans", j)
+	w.session.Show(first, mendplan.Front)
+	w.showStage(stageTrace)
+	w.guide.did(guideScans)
+	words := fmt.Sprintf(t("%d leaves added."), len(pairs))
+	if unscaled > 0 {
+		words += " " + fmt.Sprintf(t("%d scans tell no resolution that can be trusted: set their scale before tracing."), unscaled)
+	}
+	w.status.say(words)
+	w.focusSurface()
+}
+
+// freshMark is the next number not yet used as a leaf's mark.
+func freshMark(j mendplan.Job) string {
+	used := map[string]bool{}
+	for _, l := range j.Leaves {
+		used[l.Mark] = true
+	}
+	n := 1
+	for used[strconv.Itoa(n)] {
+		n++
+	}
+	return strconv.Itoa(n)
+}
+
+// scanForSide gives the side that is shown a scan.
+func (w *Window) scanForSide() {
+	w.choose(choosing{title: t("Choose the scan of this side"), verb: t("Use"), suffix: scanSuffixes}, func(paths []string) {
+		var n newScan
+		w.work.start(func() error { n = lookAt(paths[0]); return n.err }, func(err error) {
+			if err != nil {
+				w.tellError(err)
+				return
+			}
+			w.session.EditSide("choose scan", func(side mendplan.Side) mendplan.Side {
+				n.side.Scan.Path = w.session.namedScan(n.path)
+				same := side.Scan.Width == n.side.Scan.Width && side.Scan.Height == n.side.Scan.Height
+				if side.Calibration.Known() && same {
+					n.side.Calibration = side.Calibration
+				}
+				n.side.Outline, n.side.TrueEdge = side.Outline, side.TrueEdge
+				return n.side
+			})
+			w.checkScans()
+		})
+	})
+}

@@ -1,0 +1,100 @@
+package ui
+
+import (
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+)
+
+// menus holds the menu bar made from the command table.
+type menus struct {
+	bar    *fyne.MainMenu
+	items  map[string]*fyne.MenuItem // by command id
+	recent *fyne.MenuItem
+}
+
+// makeMenus builds the menu bar.
+func (w *Window) makeMenus() {
+	m := &w.menus
+	m.items = map[string]*fyne.MenuItem{}
+	m.bar = &fyne.MainMenu{}
+	for _, name := range menuOrder {
+		menu := fyne.NewMenu(t(string(name)))
+		for _, c := range w.commands {
+			if c.menu != name {
+				continue
+			}
+			if c.newPart && len(menu.Items) > 0 {
+				menu.Items = append(menu.Items, fyne.NewMenuItemSeparator())
+			}
+			menu.Items = append(menu.Items, w.menuItem(c))
+			if c.id == "open" {
+				m.recent = fyne.NewMenuItem(t("Open recent"), nil)
+				menu.Items = append(menu.Items, m.recent)
+			}
+		}
+		m.bar.Items = append(m.bar.Items, menu)
+	}
+	w.fillRecent()
+	w.win.SetMainMenu(m.bar)
+}
+
+func (w *Window) menuItem(c *command) *fyne.MenuItem {
+	item := fyne.NewMenuItem(t(c.words), func() { w.Run(c.id) })
+	if len(c.keys) > 0 {
+		item.Shortcut = c.keys[0].shortcut()
+	}
+	if c.id == "quit" {
+		item.IsQuit = true
+	}
+	w.menus.items[c.id] = item
+	return item
+}
+
+// fillRecent lists the jobs opened last.
+func (w *Window) fillRecent() {
+	var items []*fyne.MenuItem
+	for _, path := range w.settings.Recent() {
+		items = append(items, fyne.NewMenuItem(filepath.Base(path)+"  —  "+filepath.Dir(path), func() {
+			w.leaving(func() { w.openPath(path) })
+		}))
+	}
+	w.menus.recent.Disabled = len(items) == 0
+	w.menus.recent.ChildMenu = fyne.NewMenu("", items...)
+	if w.menus.bar != nil {
+		w.menus.bar.Refresh()
+	}
+}
+
+// refreshCommands shows in menus and tool column what can be done now.
+func (w *Window) refreshCommands() {
+	changed := false
+	set := func(item *fyne.MenuItem, words string, off, on bool) {
+		if item.Label != words || item.Disabled != off || item.Checked != on {
+			item.Label, item.Disabled, item.Checked = words, off, on
+			changed = true
+		}
+	}
+	for _, c := range w.commands {
+		words := t(c.words)
+		switch c.id {
+		case "undo":
+			words = named(words, w.session.history.UndoLabel())
+		case "redo":
+			words = named(words, w.session.history.RedoLabel())
+		}
+		set(w.menus.items[c.id], words, !c.can(w), c.checked != nil && c.checked(w))
+	}
+	if changed {
+		w.menus.bar.Refresh()
+	}
+	w.refreshTools()
+}
+
+// named adds what would be undone or redone.
+func named(verb, label string) string {
+	if label == "" {
+		return verb
+	}
+	return verb + " “" + t(label) + "”"
+}

@@ -1,0 +1,162 @@
+package ui
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"image/jpeg"
+	"io"
+	"net/url"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/pdf"
+	"leafmend/mendplan/scan"
+)
+
+// partWords names the parts of the printed set for the user.
+func partWords(p pdf.Part) string {
+	switch p {
+	case pdf.CutList:
+		return t("Cut list, with a drawing of each sheet")
+	case pdf.Templates:
+		return t("Templates at true size")
+	case pdf.Estimate:
+		return t("Estimate of tissue and paste")
+	case pdf.Leaves:
+		return t("Leaves with damages and pieces")
+	case pdf.Order:
+		return t("Order of the leaves")
+	case pdf.Calendar:
+		return t("Calendar")
+	case pdf.Proposal:
+		return t("Proposal for the owner")
+	case pdf.Report:
+		return t("Report for the owner and the file")
+	}
+	return string(p)
+}
+
+// printDialog asks what to print and writes it as a PDF.
+func (w *Window) printDialog() {
+	var checks []*widget.Check
+	fields := []fyne.CanvasObject{small(t("The set is written as a PDF and opened in your viewer. Print it at 100 %, not “fit to page”, and measure the bar of 100 mm."))}
+	bench := map[pdf.Part]bool{}
+	for _, p := range pdf.BenchSet() {
+		bench[p] = true
+	}
+	for _, p := range pdf.Parts() {
+		c := widget.NewCheck(partWords(p), nil)
+		c.Checked = bench[p]
+		checks = append(checks, c)
+		fields = append(fields, c)
+	}
+	paper := widget.NewRadioGroup([]string{string(mendplan.A4), string(mendplan.Letter)}, nil)
+	paper.Horizontal = true
+	paper.SetSelected(string(mendplan.A4))
+	if w.session.Job().Paper == mendplan.Letter {
+		paper.SetSelected(string(mendplan.Letter))
+	}
+	show := widget.NewCheck(t("Open it when it is written"), nil)
+	show.Checked = true
+	fields = append(fields, labelled(t("Paper"), paper), show)
+	w.ask(t("Print"), t("Write the PDF…"), fields, nil, func() string {
+		var only []pdf.Part
+		for i, p := range pdf.Parts() {
+			if checks[i].Checked {
+				only = append(only, p)
+			}
+		}
+		if len(only) == 0 {
+			return t("Choose at least one part.")
+		}
+		job := w.session.Job()
+		job.Paper = mendplan.Paper(paper.Selected)
+		w.nameAndPrint(job, only, show.Checked)
+		return ""
+	})
+}
+
+// nameAndPrint asks where to write once the form before has gone.
+func (w *Window) nameAndPrint(job mendplan.Job, only []pdf.Part, show bool) {
+	name := "cut list.pdf"
+	if p := w.session.Path(); p != "" {
+		base := filepath.Base(p)
+		name = base[:len(base)-len(filepath.Ext(base))] + ".pdf"
+	}
+	w.choose(choosing{title: t("Write the PDF"), verb: t("Write"), suffix: []string{".pdf"}, name: name}, func(paths []string) {
+		w.writePDF(paths[0], job, only, show)
+	})
+}
+
+// writePDF prints aside, with progress and a way to stop; a file that was
+// there stays until the new one is whole.
+func (w *Window) writePDF(path string, job mendplan.Job, only []pdf.Part, show bool) {
+	ctx, stop := context.WithCancel(context.Background())
+	plan, base, compute := w.session.Plan(), w.session.base, w.session.compute
+	fresh := w.session.PlanIsFresh()
+	sides := 0
+	w.status.begin(t("Writing the PDF"), stop)
+	w.work.start(func() error {
+		if !fresh {
+			plan = compute(job)
+		}
+		opt := pdf.Options{Only: only, Version: w.opt.Version}
+		opt.Picture = func(leaf mendplan.Leaf, side mendplan.SideName) (pdf.Picture, error) {
+			sides++
+			w.work.report(func() { w.status.done(float64(sides) / float64(2*len(job.Leaves)+1)) })
+			return smallPicture(ctx, mendplan.ScanPath(base, leaf.SideOf(side).Scan), leaf.SideOf(side).Scan.Page)
+		}
+		var b bytes.Buffer
+		if err := pdf.Write(&b, job, plan, opt); err != nil {
+			return err
+		}
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		return mendplan.WriteFile(path, func(out io.Writer) error { _, err := out.Write(b.Bytes()); return err })
+	}, func(err error) {
+		w.status.end()
+		stop()
+		switch {
+		case errors.Is(err, context.Canceled):
+			w.status.say(t("Stopped; nothing was written."))
+		case err != nil:
+			w.tellError(err)
+		default:
+			w.printed(path, show)
+		}
+	})
+}
+
+// printed tells where the set is and opens it with the system's viewer.
+func (w *Window) printed(path string, show bool) {
+	w.status.say(t("Written: %s", path))
+	w.guide.did(guidePrinted)
+	if !show {
+		return
+	}
+	if err := w.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(path)}); err != nil {
+		w.status.say(t("Written: %s. No viewer could be opened; open it yourself.", path))
+	}
+}
+
+const printedSide = 1600 // pixels of the longer side of a printed leaf
+
+// smallPicture makes a scan small enough to print.
+func smallPicture(ctx context.Context, path string, page int) (pdf.Picture, error) {
+	pic, err := scan.Open(ctx, path, scan.OpenOptions{Page: page})
+	if err != nil {
+		return pdf.Picture{}, err
+	}
+	defer pic.Close()
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, pic.Thumbnail(printedSide), &jpeg.Options{Quality: 85}); err != nil {
+		return pdf.Picture{}, fmt.Errorf("making %s small: %w", filepath.Base(path), err)
+	}
+	return pdf.Picture{JPEG: b.Bytes(), FullWidth: pic.Info().Width, FullHeight: pic.Info().Height}, nil
+}

@@ -1,0 +1,111 @@
+package ui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"leafmend/mendplan"
+	"leafmend/ui/leafview"
+)
+
+// problemsPanel lists what is wrong or worth knowing; each leads to its place.
+type problemsPanel struct {
+	w      *Window
+	box    *fyne.Container
+	scroll *container.Scroll
+	key    string // of what is listed
+}
+
+func newProblemsPanel(w *Window) *problemsPanel {
+	p := &problemsPanel{w: w, box: tight()}
+	p.scroll = container.NewVScroll(p.box)
+	p.scroll.SetMinSize(fyne.NewSize(200, 120))
+	return p
+}
+
+func (p *problemsPanel) content() fyne.CanvasObject { return p.scroll }
+
+const mostProblems = 200 // shown at once
+
+func (p *problemsPanel) refresh() {
+	problems := p.w.session.Problems()
+	key := fmt.Sprint(problems)
+	if key == p.key {
+		return
+	}
+	p.key = key
+	p.box.Objects = nil
+	if len(problems) == 0 {
+		p.box.Add(small(t("Nothing to put right and nothing to look at.")))
+	}
+	for i, pr := range problems {
+		if i == mostProblems {
+			p.box.Add(small(t("… and %d more.", len(problems)-i)))
+			break
+		}
+		row := newPressRow(problemLine(pr), func() { p.w.goTo(i) })
+		p.box.Add(row)
+		p.box.Add(widget.NewSeparator())
+	}
+	p.box.Refresh()
+}
+
+// problemLine shows one problem: weight by drawing, colour and word.
+func problemLine(pr mendplan.Problem) fyne.CanvasObject {
+	name, colour := "advice", colourQuiet
+	switch pr.Weight {
+	case mendplan.Wrong:
+		name, colour = "problem", theme.ColorNameError
+	case mendplan.Doubt:
+		name, colour = "problem", theme.ColorNameWarning
+	}
+	mark := canvas.NewImageFromResource(iconIn(name, colour))
+	mark.FillMode = canvas.ImageFillContain
+	mark.SetMinSize(fyne.NewSquareSize(theme.IconInlineSize()))
+	words := widget.NewLabel(sentence(pr.Words))
+	words.Wrapping = fyne.TextWrapWord
+	body := container.New(layout.NewCustomPaddedVBoxLayout(-8), words, small(weightWord(pr.Weight)+": "+pr.Hint))
+	return container.NewBorder(nil, nil, container.NewVBox(layout.NewSpacer(), mark, layout.NewSpacer()), nil, body)
+}
+
+// goTo shows the place of problem i and takes its damage in hand.
+func (w *Window) goTo(i int) {
+	problems := w.session.Problems()
+	if i < 0 || i >= len(problems) {
+		return
+	}
+	w.problem = i
+	pr := problems[i]
+	switch {
+	case pr.Leaf != "":
+		w.showStage(stageTrace)
+		w.session.Show(pr.Leaf, pr.Side)
+	case pr.Kind == mendplan.NoTissue, pr.Kind == mendplan.NoStock:
+		w.showStage(stageStock)
+	case pr.Kind == mendplan.BadRule:
+		w.showStage(stageJob)
+	}
+	if pr.Damage > 0 {
+		w.session.Select(pr.Damage)
+		w.surface.ZoomToSelection()
+	}
+	if pr.At != nil {
+		w.surface.ZoomTo(leafview.RectOf(*pr.At).Grow(200))
+	}
+	w.status.say(sentence(pr.Words) + " " + pr.Hint)
+	w.showView()
+	w.focusSurface()
+}
+
+// stepProblem goes to the next problem, round and round.
+func (w *Window) stepProblem() {
+	if n := len(w.session.Problems()); n > 0 {
+		w.goTo((w.problem + 1) % n)
+	}
+}

@@ -1,0 +1,262 @@
+package ui
+
+import (
+	"fmt"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/nest"
+)
+
+// sheetDrawing draws one sheet of tissue with its pieces, labels and numbered
+// cuts, as large as there is room, the grain upright. Where a sheet is mostly
+// empty, only the part with cuts is shown at that size, and an outline beside
+// it shows the whole.
+type sheetDrawing struct {
+	widget.BaseWidget
+	onPiece func(label string)
+	sheet   nest.Sheet
+	units   mendplan.Units
+	marked  int // index of the cut shown strongly; −1 for none
+	hover   int // index of the place under the pointer; −1 for none
+	k       float32
+	at      fyne.Position // of the sheet's corner
+	turned  bool          // the sheet lies on its side, to use a wide panel
+}
+
+var (
+	_ fyne.Tappable     = (*sheetDrawing)(nil)
+	_ desktop.Hoverable = (*sheetDrawing)(nil)
+)
+
+func newSheetDrawing(onPiece func(string)) *sheetDrawing {
+	d := &sheetDrawing{onPiece: onPiece, marked: -1, hover: -1}
+	d.ExtendBaseWidget(d)
+	return d
+}
+
+func (d *sheetDrawing) show(s nest.Sheet, u mendplan.Units) {
+	d.sheet, d.units, d.marked, d.hover = s, u, -1, -1
+	d.Refresh()
+}
+
+func (d *sheetDrawing) highlight(cut int) {
+	d.marked = cut
+	d.Refresh()
+}
+
+// CreateRenderer implements [fyne.Widget].
+func (d *sheetDrawing) CreateRenderer() fyne.WidgetRenderer { return &sheetRenderer{d: d} }
+
+// Tapped implements [fyne.Tappable].
+func (d *sheetDrawing) Tapped(e *fyne.PointEvent) {
+	if i := d.placeAt(e.Position); i >= 0 && d.onPiece != nil {
+		d.onPiece(d.sheet.Places[i].Blank)
+	}
+}
+
+// MouseIn implements [desktop.Hoverable].
+func (d *sheetDrawing) MouseIn(e *desktop.MouseEvent) { d.MouseMoved(e) }
+
+// MouseMoved implements [desktop.Hoverable].
+func (d *sheetDrawing) MouseMoved(e *desktop.MouseEvent) {
+	if i := d.placeAt(e.Position); i != d.hover {
+		d.hover = i
+		d.Refresh()
+	}
+}
+
+// MouseOut implements [desktop.Hoverable].
+func (d *sheetDrawing) MouseOut() {
+	d.hover = -1
+	d.Refresh()
+}
+
+func (d *sheetDrawing) placeAt(p fyne.Position) int {
+	for i, pl := range d.sheet.Places {
+		pos, size := d.rect(pl.X, pl.Y, pl.W, pl.H)
+		if p.X >= pos.X && p.Y >= pos.Y && p.X <= pos.X+size.Width && p.Y <= pos.Y+size.Height {
+			return i
+		}
+	}
+	return -1
+}
+
+// rect maps a rectangle of the sheet to the widget.
+func (d *sheetDrawing) rect(x, y, w, h float64) (fyne.Position, fyne.Size) {
+	if d.turned {
+		x, y, w, h = y, d.sheet.W-x-w, h, w
+	}
+	return fyne.NewPos(d.at.X+float32(x)*d.k, d.at.Y+float32(y)*d.k), fyne.NewSize(float32(w)*d.k, float32(h)*d.k)
+}
+
+// point maps a point of the sheet to the widget.
+func (d *sheetDrawing) point(x, y float64) fyne.Position {
+	p, _ := d.rect(x, y, 0, 0)
+	return p
+}
+
+type sheetRenderer struct {
+	d       *sheetDrawing
+	objects []fyne.CanvasObject
+}
+
+func (r *sheetRenderer) Destroy()                     {}
+func (r *sheetRenderer) MinSize() fyne.Size           { return fyne.NewSize(200, 120) }
+func (r *sheetRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *sheetRenderer) Layout(fyne.Size)             { r.Refresh() }
+
+// margin is the room round the sheet for its measures.
+const sheetMargin = 26
+
+func (r *sheetRenderer) Refresh() {
+	d := r.d
+	r.objects = nil
+	s := d.sheet
+	if s.W <= 0 || s.H <= 0 || d.Size().Width < 60 || d.Size().Height < 60 {
+		return
+	}
+	roomW, roomH := d.Size().Width-2*sheetMargin, d.Size().Height-2*sheetMargin
+	upright := min(roomW/float32(s.W), roomH/float32(s.H))
+	lying := min(roomW/float32(s.H), roomH/float32(s.W))
+	d.turned = lying > upright*1.05
+	d.k = max(upright, lying)
+	if !d.turned {
+		d.k = upright
+	}
+	w, h := float32(s.W)*d.k, float32(s.H)*d.k
+	if d.turned {
+		w, h = h, w
+	}
+	d.at = fyne.NewPos((d.Size().Width-w)/2, (d.Size().Height-h)/2)
+	r.ground()
+	r.remnants()
+	r.pieces()
+	r.cuts()
+	r.measures(w, h)
+	canvas.Refresh(d)
+}
+
+func (r *sheetRenderer) add(o fyne.CanvasObject) { r.objects = append(r.objects, o) }
+
+func (r *sheetRenderer) box(x, y, w, h float64, fill, line fyne.ThemeColorName, width float32) *canvas.Rectangle {
+	box := canvas.NewRectangle(nil)
+	if fill != "" {
+		box.FillColor = shade(fill)
+	}
+	if line != "" {
+		box.StrokeColor, box.StrokeWidth = shade(line), width
+	}
+	pos, size := r.d.rect(x, y, w, h)
+	box.Move(pos)
+	box.Resize(size)
+	r.add(box)
+	return box
+}
+
+func (r *sheetRenderer) ground() {
+	s := r.d.sheet
+	r.box(0, 0, s.W, s.H, theme.ColorNameInputBackground, theme.ColorNameForeground, 1.5)
+	if m := s.Margin; m != (nest.Margin{}) {
+		r.box(m.Left, m.Top, s.W-m.Left-m.Right, s.H-m.Top-m.Bottom, "", theme.ColorNameSeparator, 1)
+	}
+}
+
+// remnants shows what goes back to stock.
+func (r *sheetRenderer) remnants() {
+	for _, rem := range r.d.sheet.Remnants {
+		if !rem.Keep {
+			continue
+		}
+		r.box(rem.X, rem.Y, rem.W, rem.H, theme.ColorNameHover, "", 0)
+		r.words(rem.X, rem.Y, rem.W, rem.H, t("keep")+"  "+r.d.units.Size(rem.H, rem.W), theme.ColorNameSuccess, theme.CaptionTextSize(), false)
+	}
+}
+
+func (r *sheetRenderer) pieces() {
+	for i, p := range r.d.sheet.Places {
+		fill := colourTissue
+		if i == r.d.hover {
+			fill = colourChosen
+		}
+		r.box(p.X, p.Y, p.W, p.H, fill, colourTissueOn, 1)
+		r.words(p.X, p.Y, p.W, p.H, p.Blank, colourTissueOn, theme.TextSize(), true)
+	}
+}
+
+// words writes in the middle of a rectangle, smaller where there is little
+// room, and not at all where it could not be read.
+func (r *sheetRenderer) words(x, y, w, h float64, text string, colour fyne.ThemeColorName, size float32, bold bool) {
+	pos, room := r.d.rect(x, y, w, h)
+	label := canvas.NewText(text, shade(colour))
+	label.TextStyle.Bold = bold
+	for label.TextSize = size; label.TextSize >= 8; label.TextSize-- {
+		min := label.MinSize()
+		if min.Width <= room.Width-2 && min.Height*0.8 <= room.Height {
+			label.Move(fyne.NewPos(pos.X+(room.Width-min.Width)/2, pos.Y+(room.Height-min.Height)/2))
+			label.Resize(min)
+			r.add(label)
+			return
+		}
+	}
+}
+
+// cuts draws the lines with their numbers, in the order to make them.
+func (r *sheetRenderer) cuts() {
+	for i, c := range r.d.sheet.Cuts {
+		a, b := r.d.point(c.X1, c.Y1), r.d.point(c.X2, c.Y2)
+		line := canvas.NewLine(shade(theme.ColorNamePrimary))
+		line.StrokeWidth = 1
+		if i == r.d.marked {
+			line.StrokeColor, line.StrokeWidth = shade(theme.ColorNameError), 3
+		}
+		line.Position1, line.Position2 = a, b
+		r.add(line)
+		if length := math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)); length > 22 || i == r.d.marked {
+			r.number(c.Step, a, b, i)
+		}
+	}
+}
+
+// number writes the number of a cut on a small ground near its beginning.
+func (r *sheetRenderer) number(n int, a, b fyne.Position, i int) {
+	text := canvas.NewText(fmt.Sprint(n), shade(theme.ColorNameForegroundOnPrimary))
+	text.TextSize, text.TextStyle.Bold = 9, true
+	min := text.MinSize()
+	share := float32(0.06 + 0.05*float64(i%3)) // so that numbers of near lines part
+	at := fyne.NewPos(a.X+(b.X-a.X)*share, a.Y+(b.Y-a.Y)*share)
+	ground := canvas.NewRectangle(shade(theme.ColorNamePrimary))
+	ground.CornerRadius = 6
+	ground.Resize(fyne.NewSize(min.Width+6, 12))
+	ground.Move(fyne.NewPos(at.X-min.Width/2-3, at.Y-6))
+	text.Move(fyne.NewPos(at.X-min.Width/2, at.Y-min.Height/2))
+	text.Resize(min)
+	r.add(ground)
+	r.add(text)
+}
+
+// measures writes the sheet's size along its edges and which way the grain
+// runs.
+func (r *sheetRenderer) measures(w, h float32) {
+	s, d := r.d.sheet, r.d
+	across, along := d.units.Length(s.W), t("grain")+" ↕  "+d.units.Length(s.H)
+	if d.turned {
+		across, along = t("grain")+" ↔  "+d.units.Length(s.H), d.units.Length(s.W)
+	}
+	top := canvas.NewText(across, shade(colourQuiet))
+	top.TextSize = theme.CaptionTextSize()
+	top.Move(fyne.NewPos(d.at.X+w/2-top.MinSize().Width/2, d.at.Y-top.MinSize().Height-2))
+	top.Resize(top.MinSize())
+	r.add(top)
+	side := canvas.NewText(along, shade(colourQuiet))
+	side.TextSize = theme.CaptionTextSize()
+	side.Move(fyne.NewPos(d.at.X, d.at.Y+h+2))
+	side.Resize(side.MinSize())
+	r.add(side)
+}

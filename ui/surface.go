@@ -1,0 +1,220 @@
+package ui
+
+import (
+	"fmt"
+	"image/color"
+
+	"fyne.io/fyne/v2"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/geom"
+	"leafmend/mendplan/scan"
+	"leafmend/ui/leafview"
+)
+
+// connectSurface has the tracing surface speak to the session and back.
+func (w *Window) connectSurface() {
+	v := w.surface
+	v.OnEdit = func(e leafview.Edit) { w.applyEdit(e) }
+	v.OnSelect = func(refs []int) {
+		w.session.Select(refs...)
+		if len(refs) > 0 {
+			w.side.showDetails()
+		}
+	}
+	v.OnTool = func(leafview.ToolID) { w.refreshCommands() }
+	v.OnHint = w.status.tell
+	v.OnView = w.showView
+	v.OnPointer = w.showPointer
+	v.OnMeasure = func(m leafview.Measurement) { w.status.say(m.Words) }
+	v.OnPiece = w.pickPiece
+	v.OnContext = w.contextMenu
+	v.OnProposal = w.answerProposal
+	v.Follow = w.follow
+	w.applyHabits()
+	l := v.Look()
+	l.Dark, l.HighContrast, l.LineWidth = w.isDark(), w.settings.HighContrast(), w.settings.LineWidth()
+	v.SetLook(l)
+	w.status.tell(v.Hint())
+}
+
+// placeChanged shows another leaf or side.
+func (w *Window) placeChanged() {
+	w.proposals = nil
+	w.showPlace()
+	w.refreshPanels()
+}
+
+// placeKey names what the surface shows, so that the picture is loaded once.
+func (w *Window) placeKey() string {
+	leaf, ok := w.session.Leaf()
+	if !ok {
+		return ""
+	}
+	sc := leaf.SideOf(w.session.Side()).Scan
+	return leaf.ID + "/" + string(w.session.Side()) + "/" + w.session.scanPath(sc) + fmt.Sprint(sc.Page)
+}
+
+// showPlace puts picture and scene of the leaf and side in hand on the
+// surface. The picture is loaded aside when it is not open yet.
+func (w *Window) showPlace() {
+	if key := w.placeKey(); key != w.showing {
+		w.showing = key
+		w.showPicture()
+	}
+	w.showScene()
+}
+
+func (w *Window) showPicture() {
+	w.pictures.cancel()
+	w.status.end()
+	w.pictureFault = nil
+	leaf, ok := w.session.Leaf()
+	if !ok {
+		w.surface.SetPicture(nil)
+		return
+	}
+	side := leaf.SideOf(w.session.Side())
+	path := w.session.scanPath(side.Scan)
+	if pic, open := w.pictures.get(path, side.Scan.Page); open {
+		w.takePicture(side, pic)
+		return
+	}
+	w.surface.SetPicture(blankFor(leaf, w.session.Side()))
+	if side.Scan.Present() {
+		w.viewHeld = true
+		w.loadPicture(path, side)
+	}
+}
+
+func (w *Window) loadPicture(path string, side mendplan.Side) {
+	key := w.showing
+	w.status.begin(t("Reading the scan"), func() {
+		w.pictures.cancel()
+		w.status.end()
+	})
+	w.pictures.load(path, side.Scan.Page, w.status.done, func(pic *scan.Picture, err error) {
+		w.status.end()
+		if key != w.showing {
+			return
+		}
+		if err != nil {
+			w.pictureFault = err
+			w.trace.refresh()
+			return
+		}
+		w.takePicture(side, pic)
+	}, func() {
+		if key == w.showing {
+			w.surface.PictureChanged()
+		}
+	})
+}
+
+// takePicture shows an open picture; one of another size than the job says is
+// shown all the same, with a warning. A view that was moved while the picture
+// was read stays.
+func (w *Window) takePicture(side mendplan.Side, pic *scan.Picture) {
+	scale, centre := w.surface.View()
+	w.surface.SetPicture(painter{pic})
+	b := pic.Bounds()
+	fitScale, fitCentre := w.surface.View()
+	same := side.Scan.Width == 0 || b.Dx() == side.Scan.Width && b.Dy() == side.Scan.Height
+	switch {
+	case !same:
+		w.status.say(t("This scan has another size than when it was traced: check the traces."))
+	case w.viewHeld && (scale > fitScale*1.01 || centre.Dist(fitCentre) > 0.01*float64(b.Dx())):
+		w.surface.SetView(scale, centre)
+	}
+	w.viewHeld = false
+	w.showScene()
+	w.showView()
+	w.trace.refresh()
+}
+
+// blankFor is plain paper for a side without a picture, as large as the other
+// side's when that has one.
+func blankFor(leaf mendplan.Leaf, side mendplan.SideName) leafview.Painter {
+	for _, sc := range []mendplan.Scan{leaf.SideOf(side).Scan, leaf.SideOf(side.Other()).Scan} {
+		if sc.Width > 0 && sc.Height > 0 {
+			return leafview.Blank{W: sc.Width, H: sc.Height, Paper: color.RGBA{214, 209, 198, 255}}
+		}
+	}
+	return nil
+}
+
+// showScene draws damages and pieces anew.
+func (w *Window) showScene() {
+	leaf, ok := w.session.Leaf()
+	if !ok {
+		w.surface.SetScene(leafview.Scene{})
+		return
+	}
+	scene := sceneOf(leaf, w.session.Side(), w.session.Plan(), w.session.Selected())
+	scene.Proposals = w.proposals
+	w.surface.SetScene(scene)
+	w.surface.Select(w.session.Selected()...)
+}
+
+// showView tells the zoom.
+func (w *Window) showView() {
+	scale, _ := w.surface.View()
+	if !hasLeaf(w) {
+		scale = 0
+	}
+	w.status.scale(scale)
+}
+
+// showPointer tells where the pointer is: in millimetres from the head-left
+// corner where there is a scale, else in pixels, which says so.
+func (w *Window) showPointer(at geom.Pt, inside bool) {
+	if !inside || !hasLeaf(w) {
+		w.status.at("")
+		return
+	}
+	frame := w.surface.Scene().Frame
+	if !frame.Known() {
+		w.status.at(fmt.Sprintf("%.0f, %.0f px · %s", at.X, at.Y, t("no scale")))
+		return
+	}
+	mm := frame.ToMM(at)
+	w.status.at(unitsOf(w.session.Job()).Size(mm.X, mm.Y))
+}
+
+// pickTool takes a tool in hand.
+func (w *Window) pickTool(id leafview.ToolID) {
+	w.showStage(stageTrace)
+	w.surface.SetTool(id)
+	w.refreshCommands()
+	w.focusSurface()
+	if id == leafview.NoteTool {
+		w.askNoted()
+	}
+}
+
+// surfaceBusy reports whether a shape may be under the hand, with a last
+// point to take back.
+func (w *Window) surfaceBusy() bool {
+	tool := w.surface.Tool()
+	return hasLeaf(w) && w.stage == stageTrace && tool != leafview.SelectTool && tool != leafview.PanTool
+}
+
+// pickPiece takes the damage of a piece in hand.
+func (w *Window) pickPiece(label string) {
+	for _, p := range w.session.Plan().Pieces {
+		if p.Label == label {
+			w.session.Select(p.Damage)
+			w.side.showDetails()
+			w.status.say(t("Piece %s: %s, on the %s.", p.Label, unitsOf(w.session.Job()).Size(p.BlankLengthMM, p.BlankWidthMM), sideShort(p.Side)))
+		}
+	}
+}
+
+// contextMenu offers what can be done with what lies under the pointer.
+func (w *Window) contextMenu(at fyne.Position, _ geom.Pt) {
+	ids := []string{"fit", "flip", "scale-points", "find-outline"}
+	if hasDamage(w) {
+		ids = []string{"style", "mend-side", "tissue", "no-mend", "", "zoom-chosen", "copy-details", "paste-details", "", "delete"}
+	}
+	w.popUp(at, ids)
+}

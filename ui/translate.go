@@ -1,0 +1,35 @@
+package ui
+
+import (
+	"fmt"
+
+	"leafmend/assets"
+)
+
+// catalogue holds the words of the language in use, from English; nil is
+// English. It is set once, before the window is built.
+var catalogue map[string]string
+
+// useLanguage takes the catalogue of a language; an unknown one is English.
+func useLanguage(code string) {
+	catalogue = nil
+	if code == "" || code == "en" {
+		return
+	}
+	if words, err := assets.Words(code); err == nil {
+		catalogue = words
+	}
+}
+
+// t returns the English words in the language in use, with the values put in
+// as by fmt.Sprintf. Words without a translation stay English.
+func t(english string, values ...any) string {
+	words := english
+	if w, ok := catalogue[english]; ok && w != "" {
+		words = w
+	}
+	if len(values) == 0 {
+		return words
+	}
+	return fmt.Sprintf(words, values...)
+}

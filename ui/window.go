@@ -1,0 +1,254 @@
+package ui
+
+import (
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/scan"
+	"leafmend/ui/leafview"
+)
+
+// Options say how the window begins.
+type Options struct {
+	Version string   // shown in "About" and printed; "" for a build without one
+	Sample  bool     // open the sample job
+	Files   []string // a job, or scans; both may be given
+	// Recovery is the folder for copies of unsaved work; "" keeps none.
+	Recovery string
+}
+
+// Window holds the panels together and answers commands.
+type Window struct {
+	app      fyne.App
+	win      fyne.Window
+	opt      Options
+	settings settings
+	session  *Session
+	pictures *pictures
+	work     worker
+	commands []*command
+	menus    menus
+
+	surface *leafview.Surface
+	stage   stage
+	bar     *stageBar
+	status  *statusBar
+	trace   *tracePanel
+	leaves  *leafList
+	side    *sidePanel
+	body    *fyne.Container
+	panels  map[stage]panel // made when first shown
+	guide   *guide
+	recover *recovery
+
+	proposals    []leafview.Proposal   // of losses, waiting for a word
+	found        map[int]scan.Proposal // what the proposals say, by their numbers
+	pictureFault error                 // why the scan of the side shown cannot be seen
+	viewHeld     bool                  // the view may have been moved while a scan was read
+	followed     followState
+	copied       *mendplan.Damage // whose mend "mend in the same way" gives
+	showing      string           // leaf and side the surface shows
+	problem      int              // index of the problem last gone to
+}
+
+// stage is one of the large views that share the middle of the window.
+type stage int
+
+const (
+	stageTrace stage = iota
+	stageMends
+	stageCuts
+	stageEstimate
+	stageStock
+	stageJob
+)
+
+// panel is a stage's content.
+type panel interface {
+	content() fyne.CanvasObject
+	refresh() // read the session again; called only while it is shown
+}
+
+// Open builds the window's content in win and shows what the options name.
+// The caller shows the window and runs the app.
+func Open(app fyne.App, win fyne.Window, opt Options) *Window {
+	w := build(app, win, opt, worker{})
+	w.begin()
+	return w
+}
+
+// build makes the window without opening anything.
+func build(app fyne.App, win fyne.Window, opt Options, work worker) *Window {
+	w := &Window{app: app, win: win, opt: opt, settings: settings{app.Preferences()}, work: work, problem: -1}
+	useLanguage(w.settings.Language())
+	app.Settings().SetTheme(w.settings.theme())
+	w.session = newSession(work, mendplan.Compute)
+	w.pictures = newPictures(work)
+	w.commands = commandTable()
+	w.surface = leafview.New()
+	w.status = newStatusBar(w)
+	w.bar = newStageBar(w)
+	w.guide = newGuide(w)
+	w.leaves = newLeafList(w)
+	w.side = newSidePanel(w)
+	w.trace = newTracePanel(w)
+	w.panels = map[stage]panel{stageTrace: w.trace}
+	w.body = container.NewStack(w.trace.content())
+	w.makeMenus()
+	w.connectSurface()
+	w.listenForKeys()
+	w.listen()
+	w.recover = newRecovery(w)
+	win.SetContent(container.NewBorder(w.bar.content(), container.NewVBox(w.guide.content(), w.status.content()), nil, nil, w.body))
+	win.SetOnDropped(w.dropped)
+	win.SetCloseIntercept(func() { w.leaving(w.quit) })
+	w.titled()
+	w.refreshAll()
+	return w
+}
+
+// begin opens what the command line named, or offers what a crash left.
+func (w *Window) begin() {
+	switch {
+	case w.opt.Sample:
+		w.openSample()
+	case len(w.opt.Files) > 0:
+		w.openFiles(w.opt.Files)
+	}
+	w.recover.offer()
+}
+
+// listen has every panel told what changes.
+func (w *Window) listen() {
+	s := w.session
+	s.jobChanged.listen(w.refreshAll)
+	s.planChanged.listen(func() {
+		w.showScene()
+		w.refreshPanels()
+	})
+	s.placeChanged.listen(w.placeChanged)
+	s.selected.listen(func() {
+		w.surface.Select(s.Selected()...)
+		w.showScene()
+		w.refreshPanels()
+	})
+	s.fileChanged.listen(w.titled)
+}
+
+// refreshAll reads everything again after the job changed.
+func (w *Window) refreshAll() {
+	w.showPlace()
+	w.refreshPanels()
+}
+
+// refreshPanels has what is on show read the session again.
+func (w *Window) refreshPanels() {
+	w.bar.refresh()
+	w.status.refresh()
+	if p, ok := w.panels[w.stage]; ok {
+		p.refresh()
+	}
+	w.refreshCommands()
+}
+
+// showStage brings one of the large views to the middle.
+func (w *Window) showStage(s stage) {
+	if s == w.stage {
+		return
+	}
+	w.stage = s
+	p, ok := w.panels[s]
+	if !ok {
+		p = w.makePanel(s)
+		w.panels[s] = p
+	}
+	w.body.Objects = []fyne.CanvasObject{p.content()}
+	w.body.Refresh()
+	w.refreshPanels()
+	if s == stageTrace {
+		w.focusSurface()
+	}
+}
+
+func (w *Window) makePanel(s stage) panel {
+	switch s {
+	case stageMends:
+		return newMendsPanel(w)
+	case stageCuts:
+		return newCutsPanel(w)
+	case stageEstimate:
+		return newEstimatePanel(w)
+	case stageStock:
+		return newStockPanel(w)
+	case stageJob:
+		return newJobPanel(w)
+	}
+	return w.trace
+}
+
+// titled names the job and its state in the window's title.
+func (w *Window) titled() {
+	name := t("Unsaved job")
+	if p := w.session.Path(); p != "" {
+		name = filepath.Base(p)
+	}
+	if title := w.session.Job().Title; title != "" {
+		name = title + " — " + name
+	}
+	if w.session.Unsaved() {
+		name = "• " + name
+	}
+	w.win.SetTitle(name + " — Leafmend")
+}
+
+// focusSurface gives the keyboard back to the tracing surface.
+func (w *Window) focusSurface() {
+	if w.stage == stageTrace && hasLeaf(w) && !w.asking() {
+		w.win.Canvas().Focus(w.surface)
+	}
+}
+
+// quit ends the program; unsaved work has been asked for before.
+func (w *Window) quit() {
+	w.recover.clear()
+	w.settings.SetLeavesWidth(w.trace.left.Offset)
+	w.settings.SetDetailsWidth(w.trace.right.Offset)
+	w.win.SetCloseIntercept(nil)
+	w.app.Quit()
+}
+
+// isDark reports whether the look in use is dark.
+func (w *Window) isDark() bool {
+	return w.settings.theme().dark(w.app.Settings().ThemeVariant())
+}
+
+func (w *Window) toggleDark() {
+	if w.isDark() {
+		w.settings.SetAppearance(Light)
+	} else {
+		w.settings.SetAppearance(Dark)
+	}
+	w.applyLook()
+}
+
+// applyLook shows the look of the settings everywhere.
+func (w *Window) applyLook() {
+	w.app.Settings().SetTheme(w.settings.theme())
+	l := w.surface.Look()
+	l.Dark, l.HighContrast = w.isDark(), w.settings.HighContrast()
+	l.LineWidth = w.settings.LineWidth()
+	l.Inches = unitsOf(w.session.Job()) == mendplan.Inches
+	w.surface.SetLook(l)
+	w.refreshAll()
+}
+
+// applyHabits gives pointer and keys the habits of the settings.
+func (w *Window) applyHabits() {
+	h := w.surface.Habits()
+	h.WheelScrolls, h.WheelReverse = w.settings.WheelScrolls(), w.settings.WheelReverse()
+	h.Snap, h.Follow, h.NavigateOnly = w.settings.Snap(), w.settings.Follow(), w.settings.TouchNavigates()
+	w.surface.SetHabits(h)
+}

@@ -1,0 +1,105 @@
+package ui
+
+import (
+	"errors"
+	"path/filepath"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/scan"
+)
+
+// said is an error told to the user: what is the matter, and what to do.
+type said struct{ what, remedy string }
+
+// inWords turns any error into words for the user.
+func inWords(err error) said {
+	var file *mendplan.FileError
+	var refusal *scan.Refusal
+	var m mishap
+	switch {
+	case errors.As(err, &file):
+		what := filepath.Base(file.Path)
+		if file.Place != "" {
+			what += ", " + file.Place
+		}
+		return said{what + ": " + file.Words, sentence(file.Remedy)}
+	case errors.As(err, &refusal):
+		return said{filepath.Base(refusal.Path) + ": " + refusal.What, sentence(refusal.Remedy)}
+	case errors.As(err, &m):
+		return said{t("The program made a mistake and stopped what it was doing: %v", m.what),
+			t("Your job is as it was. Save it, and report what you did last.")}
+	}
+	return said{sentence(err.Error()), ""}
+}
+
+// sentence begins with a capital and ends with a full stop.
+func sentence(words string) string {
+	if words == "" {
+		return ""
+	}
+	r := []rune(words)
+	if r[0] >= 'a' && r[0] <= 'z' {
+		r[0] -= 'a' - 'A'
+	}
+	switch r[len(r)-1] {
+	case '.', '!', '?', '…':
+	default:
+		r = append(r, '.')
+	}
+	return string(r)
+}
+
+// sideWord names a side in the trade's words for the kind of leaf.
+func sideWord(l mendplan.Leaf, side mendplan.SideName) string {
+	switch {
+	case l.Kind == mendplan.SingleLeaf && side == mendplan.Back:
+		return t("Back (verso)")
+	case l.Kind == mendplan.SingleLeaf:
+		return t("Front (recto)")
+	case side == mendplan.Back:
+		return t("Back (inner)")
+	}
+	return t("Front (outer)")
+}
+
+// sideShort names a side in one word.
+func sideShort(side mendplan.SideName) string {
+	switch side {
+	case mendplan.Front:
+		return t("front")
+	case mendplan.Back:
+		return t("back")
+	}
+	return t("either side")
+}
+
+// leafTitle names a leaf by what the user gave it.
+func leafTitle(l mendplan.Leaf) string {
+	mark := l.Mark
+	if mark == "" {
+		mark = l.ID
+	}
+	if l.Name == "" {
+		return t("Leaf %s", mark)
+	}
+	return mark + " · " + l.Name
+}
+
+// weightWord says how much a problem matters.
+func weightWord(w mendplan.Weight) string {
+	switch w {
+	case mendplan.Wrong:
+		return t("to put right")
+	case mendplan.Doubt:
+		return t("to look at")
+	}
+	return t("good to know")
+}
+
+// unitsOf is what lengths of the job are shown in.
+func unitsOf(j mendplan.Job) mendplan.Units {
+	if j.Units == mendplan.Inches {
+		return mendplan.Inches
+	}
+	return mendplan.Millimetres
+}
