@@ -1,6 +1,9 @@
 package scan
 
-import "sync"
+import (
+	"slices"
+	"sync"
+)
 
 // buffers lends the memory of large levels again when a picture is closed.
 // Fresh memory costs several times what writing to it costs, and the garbage
@@ -13,10 +16,11 @@ type shelf struct {
 	free [][]byte
 }
 
-// Only slices worth keeping are kept, and few.
+// Only slices worth keeping are kept, and not much of them: the levels of one
+// leaf of 70 megapixels.
 const (
 	leastKept = 1 << 20
-	mostKept  = 4
+	mostKept  = 128 << 20
 )
 
 // get returns n bytes of undefined content.
@@ -33,7 +37,7 @@ func (s *shelf) get(n int) []byte {
 		return make([]byte, n)
 	}
 	p := s.free[best]
-	s.free = append(s.free[:best], s.free[best+1:]...)
+	s.free = slices.Delete(s.free, best, best+1)
 	return p[:n]
 }
 
@@ -46,15 +50,20 @@ func (s *shelf) put(p []byte) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.free = append(s.free, p)
-	if len(s.free) > mostKept {
-		s.free = append(s.free[:0], s.free[1:]...)
+	total := 0
+	for _, q := range s.free {
+		total += cap(q)
+	}
+	for total > mostKept {
+		total -= cap(s.free[0])
+		s.free = slices.Delete(s.free, 0, 1)
 	}
 }
 
 // free gives the levels above the first back. The first may have been handed
 // out as Grey, so it is left to the garbage collector.
 func (l *levels) free() {
-	for i, r := range l.at {
+	for i, r := range l.at[:l.from] {
 		if i > 0 && r != nil {
 			buffers.put(r.rgba)
 			buffers.put(r.y)

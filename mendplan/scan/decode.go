@@ -32,7 +32,7 @@ func (h *header) decode(ctx context.Context, b blob, opt OpenOptions) (r *raster
 // stored decodes the pixels as they are stored.
 func (h *header) stored(ctx context.Context, b blob, progress func(float64)) (*raster, error) {
 	if h.tiff != nil {
-		return h.decodeTIFF(ctx, progress)
+		return h.decodeTIFF(ctx, h.tiff.dirs[h.tiff.pages[h.Page]], progress)
 	}
 	s := b.stream(ctx, progress)
 	var m image.Image

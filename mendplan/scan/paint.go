@@ -41,17 +41,19 @@ func Fit(bounds image.Rectangle, w, h int) View {
 func (p *Picture) Paint(dst *image.RGBA, v View, q Quality) {
 	levels := p.hold()
 	defer p.release(levels)
-	in := inside(dst.Rect, v, p.Bounds())
+	in := image.Rectangle{}
+	if levels != nil {
+		in = inside(dst.Rect, v, p.Bounds())
+	}
 	around(dst, in, v.Around)
-	if in.Empty() || levels == nil {
+	if in.Empty() {
 		return
 	}
-	n := levels.pick(v.Scale, q)
+	n, wanted := levels.pick(v.Scale, q)
+	if n != wanted {
+		p.wantFine()
+	}
 	r := levels.at[n]
-	if r == nil {
-		around(dst, image.Rectangle{}, v.Around)
-		return
-	}
 	per := math.Ldexp(1, -n)
 	m := mapping{step: per / v.Scale, x: v.X * per, y: v.Y * per, origin: dst.Rect.Min}
 	if q == Best && m.step != 1 {
@@ -110,22 +112,21 @@ func fill(dst *image.RGBA, r image.Rectangle, c color.RGBA) {
 	}
 }
 
-// pick chooses the level for a scale. Moving takes the level nearest in size,
-// Best the one that is just not coarser than the screen. Levels not there yet
-// are replaced by the next coarser.
-func (l *levels) pick(scale float64, q Quality) int {
-	n := 0
+// pick chooses the level for a scale. Moving takes one about the screen's size,
+// Best the one that is just not coarser than the screen. A level wanted that
+// is not there yet is replaced by the next coarser.
+func (l *levels) pick(scale float64, q Quality) (n, wanted int) {
 	if scale > 0 && scale < 1 {
 		down := -math.Log2(scale)
 		if q == Moving {
-			down += 0.5
+			down += 0.85 // only above a scale of 0.9 the finer level, which costs more
 		}
 		n = int(min(down, float64(len(l.at)-1)))
 	}
-	for n < len(l.at)-1 && l.at[n] == nil {
+	for wanted = n; n < len(l.at)-1 && l.at[n] == nil; {
 		n++
 	}
-	return n
+	return n, wanted
 }
 
 // paintNearest copies the nearest pixels. Each source row is fetched once,
@@ -152,18 +153,18 @@ func paintNearest(dst *image.RGBA, in image.Rectangle, r *raster, m mapping) {
 				copy(out, lastRow)
 				continue
 			}
+			last, lastRow = sy, out
+			if m.step == 1 {
+				r.row(out, from, sy, to-from)
+				continue
+			}
 			src := line
 			if r.rgba != nil {
 				src = r.rgba[4*(sy*r.w+from):][:4*(to-from)]
 			} else {
 				r.row(line, from, sy, to-from)
 			}
-			if m.step == 1 {
-				copy(out, src)
-			} else {
-				gather(out, src, columns)
-			}
-			last, lastRow = sy, out
+			gather(out, src, columns)
 		}
 	})
 }
@@ -173,6 +174,6 @@ func clampTo(v float64, n int) int { return max(0, min(n-1, int(math.Floor(v))))
 // gather copies the pixels of src at the given columns.
 func gather(dst, src []byte, columns []int32) {
 	for i, c := range columns {
-		le.PutUint32(dst[4*i:4*i+4], le.Uint32(src[4*c:4*c+4]))
+		*(*[4]byte)(dst[4*i:]) = *(*[4]byte)(src[4*c:])
 	}
 }

@@ -19,14 +19,18 @@ type Picture struct {
 	err    error   // why the finer levels did not come
 
 	sharp  chan struct{}
-	cancel func()
+	fine   sync.Once // the finer levels are asked for once
+	load   func()    // brings the finer levels, then closes sharp
+	cancel func()    // gives that up
 }
 
 // levels are the rasters of a picture, shared by those who use them; the last
 // to let go gives the memory back.
 type levels struct {
-	at    []*raster // by level; nil where not there yet
-	users atomic.Int32
+	at     []*raster // by level; nil where not there yet
+	from   int       // levels from here on belong to coarse
+	coarse *levels   // whose levels these are a completion of, or nil
+	users  atomic.Int32
 }
 
 // Level is the size of one level of a picture.
@@ -36,7 +40,7 @@ type Level struct {
 }
 
 func newPicture(info Info, at []*raster) *Picture {
-	p := &Picture{info: info, levels: &levels{at: at}, sharp: make(chan struct{}), cancel: func() {}}
+	p := &Picture{info: info, levels: &levels{at: at, from: len(at)}, sharp: make(chan struct{}), cancel: func() {}}
 	p.levels.users.Store(1)
 	return p
 }
@@ -61,7 +65,8 @@ func (p *Picture) Level(i int) Level {
 
 // Sharp is closed when all levels are there, or will not come because the
 // file can no longer be read ([Picture.Err] tells) or the picture was closed.
-// Until then Paint shows the finest level there is.
+// Until then Paint shows the finest level there is. A lazy picture stays
+// coarse until Paint, Region or Grey want more.
 func (p *Picture) Sharp() <-chan struct{} { return p.sharp }
 
 // Err returns why the finer levels are missing, nil when they are not.
@@ -94,6 +99,7 @@ func (l *levels) bytes() (n int64) {
 // and shows nothing. Close may be called twice.
 func (p *Picture) Close() {
 	p.cancel()
+	p.fine.Do(func() { close(p.sharp) }) // nobody asked for more
 	p.mu.Lock()
 	l := p.levels
 	p.levels = nil
@@ -111,9 +117,12 @@ func (p *Picture) hold() *levels {
 	return p.levels
 }
 
-func (p *Picture) release(l *levels) {
-	if l != nil && l.users.Add(-1) == 0 {
+func (p *Picture) release(l *levels) { l.release() }
+
+func (l *levels) release() {
+	for l != nil && l.users.Add(-1) == 0 {
 		l.free()
+		l = l.coarse
 	}
 }
 
@@ -151,8 +160,14 @@ func (p *Picture) await(level int) {
 	there := l == nil || l.at[level] != nil
 	p.release(l)
 	if !there {
+		p.wantFine()
 		<-p.sharp
 	}
+}
+
+// wantFine has the finer levels brought, once.
+func (p *Picture) wantFine() {
+	p.fine.Do(func() { go p.load() })
 }
 
 // Grey returns a level as luma (ITU-R BT.601 weights, as in JPEG), for
@@ -196,7 +211,7 @@ func (p *Picture) Pixel(x, y int) color.RGBA {
 	if l == nil || !(image.Point{X: x, Y: y}).In(p.Bounds()) {
 		return color.RGBA{}
 	}
-	n := l.pick(1, Best)
+	n, _ := l.pick(1, Best)
 	if l.at[n] == nil {
 		return color.RGBA{}
 	}

@@ -106,8 +106,9 @@ func halve420(dst, src *raster, y0, y1 int) {
 		cb, cr := src.cb[y*src.cSpan:][:dst.w], src.cr[y*src.cSpan:][:dst.w]
 		d := dst.rgba[4*y*dst.w:][:4*dst.w]
 		for x := range src.w / 2 {
-			l := int32(a[2*x]) + int32(a[2*x+1]) + int32(b[2*x]) + int32(b[2*x+1])
-			put(d[4*x:4*x+4:4*x+4], (l+2)>>2, cb[x], cr[x])
+			p, q := (*[2]byte)(a[2*x:]), (*[2]byte)(b[2*x:])
+			l := int32(p[0]) + int32(p[1]) + int32(q[0]) + int32(q[1])
+			put((*[4]byte)(d[4*x:])[:], (l+2)>>2, cb[x], cr[x])
 		}
 		if x := dst.w - 1; src.w&1 != 0 {
 			l := int32(a[src.w-1]) + int32(b[src.w-1])
@@ -119,7 +120,7 @@ func halve420(dst, src *raster, y0, y1 int) {
 // put writes one pixel from luma and chroma.
 func put(d []byte, l int32, cb, cr byte) {
 	r, g, b := shares(cb, cr)
-	d[0], d[1], d[2], d[3] = clampTable[(l+r)&1023], clampTable[(l+g)&1023], clampTable[(l+b)&1023], 255
+	le.PutUint32(d, redTable[(l+r)&1023]|greenTable[(l+g)&1023]|blueTable[(l+b)&1023])
 }
 
 // halveRows serves every other layout through rows of RGBA.

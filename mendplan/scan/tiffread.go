@@ -8,10 +8,9 @@ import (
 	"sync/atomic"
 )
 
-// decodeTIFF reads the pixels of a page as stored, not yet turned. Strips and
-// tiles are shared out to as many goroutines as there are processors.
-func (h *header) decodeTIFF(ctx context.Context, progress func(float64)) (*raster, error) {
-	d := h.tiff.dirs[h.tiff.pages[h.Page]]
+// decodeTIFF reads the pixels of a directory as stored, not yet turned. Strips
+// and tiles are shared out to as many goroutines as there are processors.
+func (h *header) decodeTIFF(ctx context.Context, d tiffDir, progress func(float64)) (*raster, error) {
 	l, err := h.tiff.layout(d)
 	if err != nil {
 		return nil, err
