@@ -8,8 +8,7 @@ import "context"
 // makes the result depend on anything but the arguments.
 func Assemble(ctx context.Context, job Job, pieces []Piece, problems []Problem, effort int, progress func(tissue string, done, total int)) Plan {
 	layouts, more := Layouts(ctx, job, pieces, effort, progress)
-	all := append(ruleProblems(job.Rules, Problem{}), problems...)
-	all = append(all, stockProblems(job)...)
+	all := append(problems[:len(problems):len(problems)], stockProblems(job)...)
 	return Plan{
 		Pieces:   pieces,
 		Layouts:  layouts,

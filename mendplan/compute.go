@@ -6,9 +6,9 @@ import (
 	"sync"
 )
 
-// layoutEffort is the budget of the layouts in [Compute]: enough for the
-// everyday job at once. Who has time calls [Layouts] with more.
-const layoutEffort = 0
+// layoutEffort is the budget of the layouts in [Compute], about a tenth of a
+// second for each tissue. Who has time calls [Assemble] with more.
+const layoutEffort = 100
 
 // Compute returns what follows from a job: the pieces, how they come out of
 // the stock, what it all takes, and what is wrong. It is pure: the same job
@@ -23,13 +23,7 @@ func ComputeWith(job Job, look Look) Plan {
 
 // Finish lays out pieces found by [Pieces] or a [Memo] and adds the estimate.
 func Finish(job Job, pieces []Piece, problems []Problem) Plan {
-	layouts, more := Layouts(context.Background(), job, pieces, layoutEffort, nil)
-	return Plan{
-		Pieces:   pieces,
-		Layouts:  layouts,
-		Estimate: estimate(job, pieces, layouts),
-		Problems: append(problems[:len(problems):len(problems)], more...),
-	}
+	return Assemble(context.Background(), job, pieces, problems, layoutEffort, nil)
 }
 
 // Pieces returns the pieces of tissue that the job's damages need, in the

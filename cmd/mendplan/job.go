@@ -16,6 +16,10 @@ func openJob(path string) (mendplan.Job, []mendplan.Problem, error) {
 	return job, append(problems, mendplan.CheckScans(job, filepath.Dir(path))...), nil
 }
 
+// firstLayout is a budget for those who want the problems only: what does not
+// fit at all shows in the first layout already.
+const firstLayout = -1
+
 // computeWith plans a job with a budget of work for each layout.
 func computeWith(ctx context.Context, job mendplan.Job, effort int) mendplan.Plan {
 	pieces, problems := mendplan.Pieces(job)

@@ -81,7 +81,7 @@ func smallJob(t *testing.T, dir string) string {
 func TestFromScanToPrintedSet(t *testing.T) {
 	dir := t.TempDir()
 	job := smallJob(t, dir)
-	r := mendplanRun("plan", "-json", job)
+	r := mendplanRun("plan", "-json", "-effort", "20", job)
 	var plan struct {
 		Pieces []struct {
 			Label     string
@@ -110,14 +110,14 @@ func TestFromScanToPrintedSet(t *testing.T) {
 		}
 	}
 	file := filepath.Join(dir, "set.pdf")
-	if r := mendplanRun("print", "-o", file, job); r.code > exitProblems {
+	if r := mendplanRun("print", "-effort", "20", "-o", file, job); r.code > exitProblems {
 		t.Fatalf("print gave %+v", r)
 	}
 	if data, err := os.ReadFile(file); err != nil || !bytes.HasPrefix(data, []byte("%PDF-")) {
 		t.Errorf("there is no PDF: %v", err)
 	}
 	for _, format := range []string{"json", "csv", "svg", "annotations"} {
-		if r := mendplanRun("export", "-as", format, "-o", filepath.Join(dir, "out-"+format), job); r.code > exitProblems {
+		if r := mendplanRun("export", "-effort", "20", "-as", format, "-o", filepath.Join(dir, "out-"+format), job); r.code > exitProblems {
 			t.Errorf("export as %s gave %+v", format, r)
 		}
 	}
@@ -202,7 +202,7 @@ func TestTheLayoutAloneFromTables(t *testing.T) {
 		t.Errorf("placed %v", count)
 	}
 	big := write("big.csv", "label,tissue,length_mm,width_mm,count,grain\nX,T,2000,20,1,along\n")
-	if r := mendplanRun("cutlist", "-pieces", big, "-stock", stock); r.code != exitProblems || !strings.Contains(r.out, "not placed: 1 × X") {
+	if r := mendplanRun("cutlist", "-effort", "20", "-pieces", big, "-stock", stock); r.code != exitProblems || !strings.Contains(r.out, "not placed: 1 × X") {
 		t.Errorf("a piece too long gave %+v", r)
 	}
 	for name, want := range map[string]string{
@@ -214,7 +214,7 @@ func TestTheLayoutAloneFromTables(t *testing.T) {
 		"": "empty",
 		"label,tissue,length_mm,width_mm,count,grain\n\"A,T,3,3,1,along\n": "not CSV",
 	} {
-		if r := mendplanRun("cutlist", "-pieces", write("bad.csv", name), "-stock", stock); r.code != exitFile || !strings.Contains(r.errs, want) {
+		if r := mendplanRun("cutlist", "-effort", "20", "-pieces", write("bad.csv", name), "-stock", stock); r.code != exitFile || !strings.Contains(r.errs, want) {
 			t.Errorf("table %q gave %+v, want %q", name, r, want)
 		}
 	}
@@ -274,7 +274,7 @@ func TestAJobWhoseScanMovedOrChangedStillPlans(t *testing.T) {
 	if r := mendplanRun("check", job); r.code != exitProblems || !strings.Contains(r.out, "1f.png is not there") {
 		t.Errorf("a moved scan gave %+v", r)
 	}
-	if r := mendplanRun("plan", job); r.code != exitProblems || !strings.Contains(r.out, "1b-1") {
+	if r := mendplanRun("plan", "-effort", "20", job); r.code != exitProblems || !strings.Contains(r.out, "1b-1") {
 		t.Errorf("without its scan the job does not plan: %+v", r)
 	}
 	if err := os.WriteFile(scan, []byte("another picture"), 0o600); err != nil {

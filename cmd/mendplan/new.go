@@ -55,7 +55,7 @@ func newJob(ctx context.Context, c call) (bool, error) {
 		return false, err
 	}
 	fmt.Fprintf(c.out, "%s: %d leaves\n", *out, len(job.Leaves))
-	problems := mendplan.Compute(job).Problems
+	problems := computeWith(ctx, job, firstLayout).Problems
 	listProblems(c.err, job, problems)
 	return len(problems) > 0, nil
 }

@@ -22,7 +22,7 @@ func check(ctx context.Context, c call) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	problems = append(problems, mendplan.Compute(job).Problems...)
+	problems = append(problems, computeWith(ctx, job, firstLayout).Problems...)
 	if *asJSON {
 		return len(problems) > 0, printJSON(c.out, export.ProblemsOf(problems))
 	}
