@@ -45,6 +45,9 @@ func isText(o any) bool {
 	return false
 }
 
+// typing reports whether a field is being typed in.
+func (w *Window) typing() bool { return isText(w.win.Canvas().Focused()) }
+
 // textShortcut gives a shortcut to the field that is being typed in; false
 // when there is none and the shortcut means the job.
 func (w *Window) textShortcut(s fyne.Shortcut) bool {

@@ -24,6 +24,7 @@ var (
 func (w *Window) newJob() {
 	j := mendplan.Job{Units: mendplan.Units(w.settings.Units()), Paper: mendplan.Paper(w.settings.Paper())}
 	j.Tissues, j.Stock = mendplan.StarterTissues()
+	w.looks.startIn("")
 	w.session.Take(j, "", nil)
 	w.status.say(t("A new job: add scans of its leaves."))
 }
@@ -47,6 +48,7 @@ func (w *Window) openPath(path string) {
 		w.tellError(err)
 		return
 	}
+	w.looks.startIn(filepath.Dir(path))
 	w.session.Take(job, path, problems)
 	w.settings.NoteRecent(path)
 	w.settings.SetFolder(filepath.Dir(path))

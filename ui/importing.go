@@ -1,9 +1,11 @@
 package ui
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,15 +36,15 @@ func (w *Window) addScans(paths []string) {
 		w.status.say(t("There are no pictures in this folder."))
 		return
 	}
-	stopped := false
+	ctx, stop := context.WithCancel(context.Background())
 	scans := make([]newScan, len(paths))
-	w.status.begin(t("Looking at the scans"), func() { stopped = true })
+	w.status.begin(t("Looking at the scans"), stop)
 	w.work.start(func() error {
 		for i, p := range paths {
-			if stopped {
+			if ctx.Err() != nil {
 				return nil
 			}
-			scans[i] = lookAt(p)
+			scans[i] = w.lookAt(ctx, p)
 			w.work.report(func() { w.status.done(float64(i+1) / float64(len(paths))) })
 		}
 		return nil
@@ -52,9 +54,10 @@ func (w *Window) addScans(paths []string) {
 			w.tellError(err)
 			return
 		}
-		if !stopped {
+		if ctx.Err() == nil {
 			w.looked(scans)
 		}
+		stop()
 	})
 }
 
@@ -77,9 +80,14 @@ func withFolders(paths []string) []string {
 	return out
 }
 
-// lookAt reads what a picture's headers and checksum tell. A resolution that
-// may be trusted becomes the scale; any other is left for the user to decide.
-func lookAt(path string) newScan {
+// sureOfEdge is how certain the edge of a leaf must be to be taken without
+// asking.
+const sureOfEdge = 0.6
+
+// lookAt reads what a picture's headers, checksum and pixels tell. A
+// resolution that may be trusted becomes the scale, and an edge found with
+// certainty the leaf's edge; anything else is left for the user to decide.
+func (w *Window) lookAt(ctx context.Context, path string) newScan {
 	abs, err := filepath.Abs(path)
 	if err != nil {
 		abs = path
@@ -95,6 +103,16 @@ func lookAt(path string) newScan {
 	n := newScan{path: abs, side: mendplan.Side{Scan: mendplan.Scan{Width: info.Width, Height: info.Height, SHA256: sum}}}
 	if r, trusted := info.Best(); trusted {
 		n.side.Calibration = mendplan.FileCalibration(r.DPIX, r.DPIY, r.DoubtPercent, r.Source)
+	}
+	pic, err := scan.Open(ctx, abs, scan.OpenOptions{Cache: w.pictures.cache})
+	if err != nil {
+		n.err = err
+		return n
+	}
+	defer pic.Close()
+	img, scale := workLevel(pic)
+	if o, err := scan.FindOutline(img, scale, scan.OutlineOptions{}); err == nil && o.Confidence >= sureOfEdge {
+		n.side.Outline, n.side.TrueEdge = o.Polygon, slices.Clone(o.TrueEdge[:])
 	}
 	return n
 }
@@ -138,14 +156,21 @@ func (w *Window) makeLeaves(scans []newScan, pairs []mendplan.Pair) {
 		s.side.Scan.Path = w.session.namedScan(path)
 		return s.side
 	}
-	first, unscaled := "", 0
+	first, unscaled, edges, sides := "", 0, 0, 0
 	for _, p := range pairs {
 		leaf := mendplan.Leaf{ID: j.FreshLeafID(), Kind: mendplan.Bifolium, Front: side(p.Front), Back: side(p.Back)}
 		leaf.Mark = freshMark(j)
-		leaf.Name = strings.TrimSuffix(filepath.Base(p.Front), filepath.Ext(p.Front))
+		leaf.Name = nameOf(p, leaf.Mark)
 		for _, s := range []mendplan.Side{leaf.Front, leaf.Back} {
-			if s.Scan.Present() && !s.Calibration.Known() {
+			if !s.Scan.Present() {
+				continue
+			}
+			sides++
+			if !s.Calibration.Known() {
 				unscaled++
+			}
+			if len(s.TrueEdge) == 4 {
+				edges++
 			}
 		}
 		if first == "" {
@@ -157,12 +182,30 @@ func (w *Window) makeLeaves(scans []newScan, pairs []mendplan.Pair) {
 	w.session.Show(first, mendplan.Front)
 	w.showStage(stageTrace)
 	w.guide.did(guideScans)
-	words := fmt.Sprintf(t("%d leaves added."), len(pairs))
+	words := t("%d leaves added; the edge was found on %d of %d scans.", len(pairs), edges, sides)
 	if unscaled > 0 {
 		words += " " + fmt.Sprintf(t("%d scans tell no resolution that can be trusted: set their scale before tracing."), unscaled)
 	}
 	w.status.say(words)
 	w.focusSurface()
+}
+
+// nameOf names a leaf after its scans: what their names share, without the
+// word for the side; nothing when that is the mark alone.
+func nameOf(p mendplan.Pair, mark string) string {
+	name := strings.TrimSuffix(filepath.Base(p.Front), filepath.Ext(p.Front))
+	if p.Back != "" {
+		back := filepath.Base(p.Back)
+		n := 0
+		for n < len(name) && n < len(back) && name[n] == back[n] {
+			n++
+		}
+		name = strings.TrimRight(name[:n], " ._-")
+	}
+	if name == mark {
+		return ""
+	}
+	return name
 }
 
 // freshMark is the next number not yet used as a leaf's mark.
@@ -182,7 +225,7 @@ func freshMark(j mendplan.Job) string {
 func (w *Window) scanForSide() {
 	w.choose(choosing{title: t("Choose the scan of this side"), verb: t("Use"), suffix: scanSuffixes}, func(paths []string) {
 		var n newScan
-		w.work.start(func() error { n = lookAt(paths[0]); return n.err }, func(err error) {
+		w.work.start(func() error { n = w.lookAt(context.Background(), paths[0]); return n.err }, func(err error) {
 			if err != nil {
 				w.tellError(err)
 				return
@@ -193,7 +236,9 @@ func (w *Window) scanForSide() {
 				if side.Calibration.Known() && same {
 					n.side.Calibration = side.Calibration
 				}
-				n.side.Outline, n.side.TrueEdge = side.Outline, side.TrueEdge
+				if same && len(side.TrueEdge) == 4 {
+					n.side.Outline, n.side.TrueEdge = side.Outline, side.TrueEdge
+				}
 				return n.side
 			})
 			w.checkScans()

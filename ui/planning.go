@@ -6,43 +6,90 @@ import (
 	"leafmend/mendplan"
 )
 
+// planner finds the plan of a job in two steps, so that pieces are drawn at
+// once while the sheets are still being laid out.
+type planner interface {
+	pieces(j mendplan.Job) ([]mendplan.Piece, []mendplan.Problem)
+	finish(j mendplan.Job, pieces []mendplan.Piece, problems []mendplan.Problem) mendplan.Plan
+}
+
 // planning keeps the plan up to date aside of the user's work.
 type planning struct {
-	work    worker
-	compute func(mendplan.Job) mendplan.Plan
-	plan    mendplan.Plan
-	planOf  int // revision the plan belongs to; −1 before the first
-	rev     int // of the job
-	busy    bool
-	failed  error // why there is no plan of the last revision
+	work        worker
+	planner     planner
+	plan        mendplan.Plan
+	rev         int // of the job
+	piecesOf    int // revision the pieces belong to
+	planOf      int // revision the whole plan belongs to
+	piecing     bool
+	laying      bool
+	pieceFaults []mendplan.Problem // by finding the pieces, before the layout
+	failed      error              // why there is no plan of the last revision
 }
 
-// Plan returns the last plan made; it may be a moment behind the job.
+// Plan returns the last plan made; pieces may be a moment, sheets and
+// estimate a little longer behind the job.
 func (s *Session) Plan() mendplan.Plan { return s.plan }
 
-// PlanIsFresh reports whether the plan belongs to the job as it is.
+// PlanIsFresh reports whether all of the plan belongs to the job as it is.
 func (s *Session) PlanIsFresh() bool { return s.planOf == s.rev }
 
-// replan has the job planned. While one plan is being made no second is
-// begun; when it is done and the job has moved on, the newest is planned.
+// replan has the job planned. While pieces are being found no second search
+// is begun; when it is done and the job has moved on, the newest is planned.
 func (s *Session) replan() {
 	s.rev++
-	if !s.busy {
-		s.planNow()
-	}
+	s.findPieces()
 }
 
-func (s *Session) planNow() {
-	s.busy = true
+func (s *Session) findPieces() {
+	if s.piecing {
+		return
+	}
+	s.piecing = true
 	job, rev := s.Job(), s.rev
-	var plan mendplan.Plan
+	var pieces []mendplan.Piece
+	var problems []mendplan.Problem
 	s.work.start(func() error {
-		plan = s.compute(job)
+		pieces, problems = s.planner.pieces(job)
 		return nil
 	}, func(err error) {
-		s.busy = false
+		s.piecing = false
 		if rev != s.rev {
-			s.planNow()
+			s.findPieces()
+			return
+		}
+		s.failed = err
+		if err == nil {
+			s.plan.Pieces, s.plan.Problems = pieces, slices.Concat(problems, layoutProblems(s.plan.Problems))
+			s.pieceFaults, s.piecesOf = problems, rev
+			s.layOut()
+		}
+		s.planChanged.emit()
+	})
+}
+
+// layoutProblems are those of the last layout; they stand until the next.
+func layoutProblems(problems []mendplan.Problem) []mendplan.Problem {
+	return slices.DeleteFunc(slices.Clone(problems), func(p mendplan.Problem) bool {
+		return p.Kind != mendplan.DoesNotFit && p.Kind != mendplan.NoStock
+	})
+}
+
+// layOut lays the pieces of the newest revision on the stock.
+func (s *Session) layOut() {
+	if s.laying || s.planOf == s.piecesOf {
+		return
+	}
+	s.laying = true
+	job, rev, pieces, problems := s.Job(), s.piecesOf, s.plan.Pieces, s.pieceFaults
+	var plan mendplan.Plan
+	s.work.start(func() error {
+		plan = s.planner.finish(job, pieces, problems)
+		return nil
+	}, func(err error) {
+		s.laying = false
+		if rev != s.piecesOf {
+			s.layOut()
 			return
 		}
 		s.failed = err

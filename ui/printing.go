@@ -97,13 +97,14 @@ func (w *Window) nameAndPrint(job mendplan.Job, only []pdf.Part, show bool) {
 // there stays until the new one is whole.
 func (w *Window) writePDF(path string, job mendplan.Job, only []pdf.Part, show bool) {
 	ctx, stop := context.WithCancel(context.Background())
-	plan, base, compute := w.session.Plan(), w.session.base, w.session.compute
+	plan, base := w.session.Plan(), w.session.base
 	fresh := w.session.PlanIsFresh()
 	sides := 0
 	w.status.begin(t("Writing the PDF"), stop)
 	w.work.start(func() error {
 		if !fresh {
-			plan = compute(job)
+			pieces, problems := w.looks.pieces(job)
+			plan = w.looks.finish(job, pieces, problems)
 		}
 		opt := pdf.Options{Only: only, Version: w.opt.Version}
 		opt.Picture = func(leaf mendplan.Leaf, side mendplan.SideName) (pdf.Picture, error) {

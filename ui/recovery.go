@@ -155,6 +155,7 @@ func (r *recovery) takeUp(file string, note recoveryNote) {
 	if err != nil {
 		old = mendplan.Job{}
 	}
+	r.w.looks.startIn(note.Base)
 	r.w.session.Take(old, note.Job, problems)
 	r.w.session.base = note.Base
 	r.file = file

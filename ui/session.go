@@ -31,9 +31,9 @@ type Session struct {
 }
 
 // newSession returns a session on an empty job.
-func newSession(w worker, compute func(mendplan.Job) mendplan.Plan) *Session {
+func newSession(w worker, p planner) *Session {
 	s := &Session{side: mendplan.Front}
-	s.work, s.compute = w, compute
+	s.work, s.planner, s.piecesOf, s.planOf = w, p, -1, -1
 	s.history = mendplan.NewHistory(mendplan.Job{})
 	return s
 }
@@ -59,7 +59,7 @@ func (s *Session) Take(j mendplan.Job, path string, found []mendplan.Problem) {
 		s.leafID = j.Leaves[0].ID
 		s.side = sideToShow(j.Leaves[0])
 	}
-	s.plan, s.planOf = mendplan.Plan{}, -1
+	s.plan, s.planOf, s.piecesOf = mendplan.Plan{}, -1, -1
 	s.changed()
 	s.placeChanged.emit()
 	s.selected.emit()

@@ -63,8 +63,8 @@ func (b *stageBar) refresh() {
 	for s, p := range b.stages {
 		p.set(p.text, s == b.w.stage, false)
 	}
-	b.undo.set("", false, !b.w.command("undo").can(b.w))
-	b.redo.set("", false, !b.w.command("redo").can(b.w))
+	b.undo.set("", false, b.w.session.history.UndoLabel() == "")
+	b.redo.set("", false, b.w.session.history.RedoLabel() == "")
 	b.showProblems()
 	b.ground.FillColor = shade(colourBar)
 	b.ground.Refresh()

@@ -127,6 +127,7 @@ func (w *Window) takePicture(side mendplan.Side, pic *scan.Picture) {
 		w.surface.SetView(scale, centre)
 	}
 	w.viewHeld = false
+	w.readPrint(side, pic)
 	w.showScene()
 	w.showView()
 	w.trace.refresh()

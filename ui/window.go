@@ -28,6 +28,7 @@ type Window struct {
 	settings settings
 	session  *Session
 	pictures *pictures
+	looks    looks
 	work     worker
 	commands []*command
 	menus    menus
@@ -85,7 +86,7 @@ func build(app fyne.App, win fyne.Window, opt Options, work worker) *Window {
 	w := &Window{app: app, win: win, opt: opt, settings: settings{app.Preferences()}, work: work, problem: -1}
 	useLanguage(w.settings.Language())
 	app.Settings().SetTheme(w.settings.theme())
-	w.session = newSession(work, mendplan.Compute)
+	w.session = newSession(work, &w.looks)
 	w.pictures = newPictures(work)
 	w.commands = commandTable()
 	w.surface = leafview.New()
