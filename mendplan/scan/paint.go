@@ -170,10 +170,3 @@ func paintNearest(dst *image.RGBA, in image.Rectangle, r *raster, m mapping) {
 }
 
 func clampTo(v float64, n int) int { return max(0, min(n-1, int(math.Floor(v)))) }
-
-// gather copies the pixels of src at the given columns.
-func gather(dst, src []byte, columns []int32) {
-	for i, c := range columns {
-		*(*[4]byte)(dst[4*i:]) = *(*[4]byte)(src[4*c:])
-	}
-}

@@ -99,28 +99,23 @@ func mean4(p, q uint64) uint32 {
 }
 
 // halve420 goes from 4:2:0 luma and chroma to RGBA in one step: four luma
-// samples and their one chroma pair make a pixel.
+// samples and their one chroma pair make a pixel. A level's memory begins at a
+// word's bound.
 func halve420(dst, src *raster, y0, y1 int) {
 	for y := y0; y < y1; y++ {
 		a, b := src.greyRows(y)
 		cb, cr := src.cb[y*src.cSpan:][:dst.w], src.cr[y*src.cSpan:][:dst.w]
-		d := dst.rgba[4*y*dst.w:][:4*dst.w]
+		d := words(dst.rgba[4*y*dst.w:][:4*dst.w])
 		for x := range src.w / 2 {
 			p, q := (*[2]byte)(a[2*x:]), (*[2]byte)(b[2*x:])
 			l := int32(p[0]) + int32(p[1]) + int32(q[0]) + int32(q[1])
-			put((*[4]byte)(d[4*x:])[:], (l+2)>>2, cb[x], cr[x])
+			d[x] = yccPixel((l+2)>>2, cb[x], cr[x])
 		}
 		if x := dst.w - 1; src.w&1 != 0 {
 			l := int32(a[src.w-1]) + int32(b[src.w-1])
-			put(d[4*x:4*x+4:4*x+4], (l+1)>>1, cb[x], cr[x])
+			d[x] = yccPixel((l+1)>>1, cb[x], cr[x])
 		}
 	}
-}
-
-// put writes one pixel from luma and chroma.
-func put(d []byte, l int32, cb, cr byte) {
-	r, g, b := shares(cb, cr)
-	le.PutUint32(d, redTable[(l+r)&1023]|greenTable[(l+g)&1023]|blueTable[(l+b)&1023])
 }
 
 // halveRows serves every other layout through rows of RGBA.

@@ -68,7 +68,7 @@ func (l *tiffLayout) colourPainter() func(dst, s []byte) {
 	one := map[int]func(d, p []byte){
 		2: func(d, p []byte) { d[0], d[1], d[2] = p[0], p[1], p[2] },
 		5: func(d, p []byte) { d[0], d[1], d[2] = color.CMYKToRGB(p[0], p[1], p[2], p[3]) },
-		6: func(d, p []byte) { put(d, int32(p[0]), p[1], p[2]) },
+		6: func(d, p []byte) { d[0], d[1], d[2] = yccRGB(int32(p[0]), p[1], p[2]) },
 	}[l.photometric]
 	if l.photometric <= 1 {
 		return l.greyPainter()

@@ -25,7 +25,8 @@ func init() {
 	for i := range clampTable {
 		v := max(0, min(255, i-384))
 		clampTable[i] = byte(v)
-		redTable[i], greenTable[i], blueTable[i] = uint32(v), uint32(v)<<8, uint32(v)<<16|0xff<<24
+		black := pixel(0, 0, 0)
+		redTable[i], greenTable[i], blueTable[i] = pixel(uint32(v), 0, 0)^black, pixel(0, uint32(v), 0)^black, pixel(0, 0, uint32(v))
 	}
 }
 
@@ -59,46 +60,51 @@ func greyRow(dst, src []byte) {
 // yccRow converts a run of pixels, looking chroma up once per cell. Pixels
 // that share a pair of chroma are written together.
 func (r *raster) yccRow(dst []byte, x, y, n int) {
+	out := words(dst)
+	if out == nil {
+		out = make([]uint32, n)
+		defer func() { copyWords(dst, out) }()
+	}
 	c := (y + r.py) >> r.sy * r.cSpan
 	luma := r.y[y*r.yStride+x:][:n]
 	first := x + r.px
-	if r.sx == 1 && first&1 != 0 { // half a cell at the start
-		r.yccCells(dst[:4], luma[:1], c+first>>1, 0)
-		dst, luma, first = dst[4:], luma[1:], first+1
-	}
-	cell := c + first>>r.sx
 	if r.sx != 1 {
-		r.yccCells(dst, luma, c, first)
+		r.yccCells(out, luma, c, first)
 		return
 	}
-	pairs := len(luma) / 2
-	yccPairs(dst[:8*pairs], luma[:2*pairs], r.cb[cell:][:pairs], r.cr[cell:][:pairs])
-	if len(luma)&1 != 0 {
-		r.yccCells(dst[8*pairs:], luma[2*pairs:], cell+pairs, 0)
+	if first&1 != 0 { // half a cell at the start
+		r.yccCells(out, luma[:1], c, first)
+		out, luma, first = out[1:], luma[1:], first+1
 	}
+	cell, pairs := c+first>>1, len(luma)/2
+	yccPairs(out, luma, r.cb[cell:][:pairs], r.cr[cell:][:pairs])
+	r.yccCells(out[2*pairs:], luma[2*pairs:], c, first+2*pairs)
 }
 
 // yccPairs converts two pixels for each pair of chroma.
-func yccPairs(dst, luma, cb, cr []byte) {
-	cr = cr[:len(cb)]
+func yccPairs(dst []uint32, luma, cb, cr []byte) {
+	cr, luma, dst = cr[:len(cb)], luma[:2*len(cb)], dst[:2*len(cb)]
 	for i := range cb {
 		ra, ga, ba := shares(cb[i], cr[i])
-		d, y := (*[8]byte)(dst[8*i:]), (*[2]byte)(luma[2*i:])
-		p, q := int32(y[0]), int32(y[1])
-		le.PutUint32(d[:4], redTable[(p+ra)&1023]|greenTable[(p+ga)&1023]|blueTable[(p+ba)&1023])
-		le.PutUint32(d[4:], redTable[(q+ra)&1023]|greenTable[(q+ga)&1023]|blueTable[(q+ba)&1023])
+		p, q := int32(luma[2*i]), int32(luma[2*i+1])
+		dst[2*i] = redTable[(p+ra)&1023] | greenTable[(p+ga)&1023] | blueTable[(p+ba)&1023]
+		dst[2*i+1] = redTable[(q+ra)&1023] | greenTable[(q+ga)&1023] | blueTable[(q+ba)&1023]
 	}
 }
 
 // yccCells converts pixel by pixel; c is where the row of chroma begins and
 // first the place of the first pixel in it.
-func (r *raster) yccCells(dst, luma []byte, c, first int) {
+func (r *raster) yccCells(dst []uint32, luma []byte, c, first int) {
 	for i, v := range luma {
 		k := c + (first+i)>>r.sx
-		ra, ga, ba := shares(r.cb[k], r.cr[k])
-		l := int32(v)
-		le.PutUint32(dst[4*i:], redTable[(l+ra)&1023]|greenTable[(l+ga)&1023]|blueTable[(l+ba)&1023])
+		dst[i] = yccPixel(int32(v), r.cb[k], r.cr[k])
 	}
+}
+
+// yccPixel is one pixel as a word.
+func yccPixel(l int32, cb, cr byte) uint32 {
+	r, g, b := shares(cb, cr)
+	return redTable[(l+r)&1023] | greenTable[(l+g)&1023] | blueTable[(l+b)&1023]
 }
 
 // at returns one pixel.
@@ -112,7 +118,11 @@ func (r *raster) at(x, y int) (red, green, blue byte) {
 		return v, v, v
 	}
 	c := (y+r.py)>>r.sy*r.cSpan + (x+r.px)>>r.sx
-	ra, ga, ba := shares(r.cb[c], r.cr[c])
-	l := int32(r.y[y*r.yStride+x])
-	return clampTable[(l+ra)&1023], clampTable[(l+ga)&1023], clampTable[(l+ba)&1023]
+	return yccRGB(int32(r.y[y*r.yStride+x]), r.cb[c], r.cr[c])
+}
+
+// yccRGB is one pixel as its colours.
+func yccRGB(l int32, cb, cr byte) (red, green, blue byte) {
+	r, g, b := shares(cb, cr)
+	return clampTable[(l+r)&1023], clampTable[(l+g)&1023], clampTable[(l+b)&1023]
 }
