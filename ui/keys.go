@@ -58,6 +58,9 @@ func (w *Window) typedKey(name fyne.KeyName, mods fyne.KeyModifier) {
 }
 
 func (w *Window) plainKey(k key, runes bool) {
+	if w.inDialog(k.name) {
+		return
+	}
 	for _, cmd := range w.commands {
 		for _, have := range cmd.keys {
 			if have == k && (len(k.name) == 1) == runes {
@@ -66,6 +69,19 @@ func (w *Window) plainKey(k key, runes bool) {
 			}
 		}
 	}
+}
+
+// inDialog reports whether a dialog or menu lies over the window; then keys
+// are for it alone, and Escape takes it away unanswered.
+func (w *Window) inDialog(name fyne.KeyName) bool {
+	top := w.win.Canvas().Overlays().Top()
+	if top == nil {
+		return false
+	}
+	if name == fyne.KeyEscape {
+		top.Hide()
+	}
+	return true
 }
 
 // currentModifiers asks the driver which modifiers are held.
