@@ -18,6 +18,9 @@ func (h *header) decode(ctx context.Context, b blob, opt OpenOptions) (r *raster
 	}
 	err = safely(func() error {
 		r, err = h.stored(ctx, b, opt.Progress)
+		if err == nil && h.convert != nil {
+			r = h.convert.apply(r)
+		}
 		return err
 	})
 	if err != nil {

@@ -104,6 +104,15 @@ var formatCases = []formatCase{
 	{"webp lossless", "rgb", sh("convert IN -define webp:lossless=true OUT"), "rgb", 0, "WebP, RGB, 08, lossless", ""},
 	{"webp lossless alpha", "alpha", sh("convert IN -define webp:lossless=true -define webp:exact=true OUT"), "alpha", 1, "WebP, RGB, 08, lossless", ""},
 
+	// Colour profiles: values are brought into the profile's space by another
+	// engine, and must come back; 8 bits of the wider space are worth 3 of sRGB.
+	{"png profile wide", "rgb", sh("convert IN -type TrueColor -profile SRGB -profile WIDE png24:OUT"), "rgb", 3, "PNG, RGB, 08, Deflate", ""},
+	{"png profile wide 16", "rgb", sh("convert IN -type TrueColor -profile SRGB -profile WIDE png48:OUT"), "rgb", 3, "PNG, RGB, 16, Deflate", ""},
+	{"tif profile wide", "rgb", sh("convert IN -type TrueColor -profile SRGB -profile WIDE -compress LZW OUT"), "rgb", 3, "TIFF, RGB, 08, LZW", ""},
+	{"jpg profile wide", "rgb", sh("convert IN -type TrueColor -profile SRGB -profile WIDE -quality 97 -sampling-factor 1x1 OUT"), "rgb", 9, "JPEG, YCbCr, 08, baseline", ""},
+	{"jpg profile sRGB", "rgb", sh("convert IN -type TrueColor -profile SRGB -quality 97 -sampling-factor 1x1 OUT"), "rgb", 6, "JPEG, YCbCr, 08, baseline", ""},
+	{"tif profile grey", "grey", sh("convert IN -profile SRGB -profile LIGHT -compress LZW OUT"), "grey", 2, "TIFF, grey, 08, LZW", ""},
+
 	// Known by their first bytes, not read.
 	{"gif", "bw", sh("convert IN OUT"), "bw", 0, "", "GIF pictures are not read"},
 	{"psd", "rgb", sh("convert IN OUT"), "rgb", 0, "", "Photoshop"},

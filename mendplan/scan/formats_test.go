@@ -19,7 +19,8 @@ var update = flag.Bool("update", false, "rewrite the masters in testdata (needs 
 
 // formatCase is one kind of file, written by encoders that are not ours. The
 // commands are run in turn, split at spaces; IN is the picture named by from,
-// OUT the file to read, TMP a file in between. The pixels must be those of
+// OUT the file to read, TMP a file in between, SRGB and the like a profile
+// of icc_test.go. The pixels must be those of
 // the picture named by want, within tolerance in every channel.
 type formatCase struct {
 	name      string
@@ -75,8 +76,25 @@ func (c formatCase) encode(t *testing.T, dir string) (path string, ok bool) {
 	if err := os.WriteFile(in, pngBytes(t, source(c.from)), 0o600); err != nil {
 		t.Fatal(err)
 	}
+	for name, p := range profiles {
+		if err := os.WriteFile(filepath.Join(dir, name), p, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
 	for _, command := range c.commands {
-		words := strings.Fields(strings.NewReplacer("IN", in, "TMP", tmp, "OUT", out).Replace(command))
+		words := strings.Fields(command)
+		for i, w := range words {
+			switch strings.TrimLeft(w, "abcdefghijklmnopqrstuvwxyz0123456789:") {
+			case "IN":
+				words[i] = in
+			case "TMP":
+				words[i] = tmp
+			case "OUT":
+				words[i] = strings.TrimSuffix(w, "OUT") + out
+			case "SRGB", "WIDE", "LIGHT":
+				words[i] = filepath.Join(dir, w+".icc")
+			}
+		}
 		if _, err := exec.LookPath(words[0]); err != nil {
 			return "", false
 		}

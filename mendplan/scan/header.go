@@ -5,11 +5,12 @@ import "fmt"
 // header is Info and what the readers need besides.
 type header struct {
 	Info
-	rawW, rawH int    // as stored, before the orientation
-	icc        []byte // ICC profile, nil when none
-	thumb      blob   // a JPEG inside the Exif data; size 0 when none
-	bits       int    // bits a pixel of a BMP
-	data       int64  // bytes that can hold pixels, for the check of bombs
+	rawW, rawH int        // as stored, before the orientation
+	icc        []byte     // ICC profile, nil when none
+	convert    *converter // from the profile to sRGB; nil when nothing is to be done
+	thumb      blob       // a JPEG inside the Exif data; size 0 when none
+	bits       int        // bits a pixel of a BMP
+	data       int64      // bytes that can hold pixels, for the check of bombs
 	tiff       *tiffFile
 	jpeg       *jpegHead
 }
@@ -25,7 +26,6 @@ func readHeader(b blob, page int) (*header, error) {
 	}
 	h := &header{data: b.size}
 	h.Format, h.Bytes, h.Orientation, h.Pages, h.Page = k.name, b.size, 1, 1, page
-	h.Profile = "none: shown as sRGB"
 	claims, err := k.read(h, b)
 	if err != nil {
 		return nil, err
