@@ -9,40 +9,45 @@ import (
 // leaf in the colour of the backing, or of a lining that shows at the edges
 // too, and not in the colour of the ink.
 func (s *lossScene) holes() []Proposal {
+	spots := s.patches(s.likeBehind(), s.mayBeHole)
+	if len(s.lining) > 0 {
+		spots = append(spots, s.patches(s.strange(), s.mayBeHole)...)
+	}
 	var out []Proposal
-	alike := 0
 	var taken []*patch
-	spots := append(s.patches(s.likeBehind()), s.spots...)
 	for i := range spots {
 		q := &spots[i]
 		area := s.patchArea(q)
-		if area < leastHole || q.touch > 0 || q.hard < 0.45 || q.even > 0.45*q.step {
+		if area < leastHole || q.touch > 0 || !s.mayBeHole(q) || !standsAlone(q) || s.overlaps(q, taken) {
 			continue
 		}
-		match, what := s.behind(q.colour)
-		if match > max(6, 0.22*float64(q.step)) || q.round < 0.16 {
-			continue
-		}
-		if s.ink.have {
-			if d := float64(q.colour.dist(s.ink.c)); d < 0.8*match+4 {
-				continue
-			}
-		}
-		if s.overlaps(q, taken) {
+		if d := float64(q.colour.dist(s.ink.c)); s.ink.have && d < 0.8*q.match+4 {
 			continue
 		}
 		taken = append(taken, q)
-		alike++
 		out = append(out, Proposal{Kind: KindHole, Polygon: s.patchRing(q),
-			Confidence: sure(0.35 + 0.3*min(1, q.hard) + 0.3*q.round - 0.02*match),
-			Why:        fmt.Sprintf("%s seen through the leaf, %.1f mm²", what, area)})
+			Confidence: sure(0.45 + 0.2*min(1, q.hard) + 0.3*q.round - 0.02*q.match - 0.8*q.crowd),
+			Why:        fmt.Sprintf("%s seen through the leaf, %.1f mm²", q.what, area)})
 	}
-	if alike > 40 { // worm holes are many, but so are the dots of a screen
+	if len(taken) > 40 { // worm holes are many, but so are the dots of a screen
 		for i := range out {
 			out[i].Confidence = sure(out[i].Confidence * 0.5)
 		}
 	}
 	return out
+}
+
+// mayBeHole reports that a patch has the colour of what lies behind the leaf,
+// and sets what that is.
+func (s *lossScene) mayBeHole(q *patch) bool {
+	q.match, q.what = s.behind(q.colour)
+	return !q.nearEdge && q.match <= max(4, 0.13*float64(q.step)) && q.even <= 0.45*q.step
+}
+
+// standsAlone reports that a patch is compact, sharp-edged and surrounded by
+// bare paper: not part of a stroke, a picture or a stamp.
+func standsAlone(q *patch) bool {
+	return q.hard >= 0.45 && q.hard <= 1.45 && q.round >= 0.26 && q.alone >= 0.7 && q.crowd <= 0.25
 }
 
 // behind is how far colour c is from the nearest thing known to lie behind
@@ -56,7 +61,7 @@ func (s *lossScene) behind(c lab) (float64, string) {
 	}
 	for _, l := range s.lining {
 		// in a hole a lining lies deeper and darker than at the edge
-		if d := float64(veiled(c, l, 40)) * 0.8; d < best {
+		if d := float64(veiled(c, l, 40)); d < best {
 			best, what = d, "a lining"
 		}
 	}

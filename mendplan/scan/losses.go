@@ -37,7 +37,8 @@ type LossOptions struct {
 const (
 	leastEdgeLoss = 2.5 // mm² missing at an edge
 	leastHole     = 1.8 // mm² missing inside
-	leastDepth    = 0.8 // mm missing inwards from an edge
+	leastDepth    = 1.0 // mm missing inwards from an edge
+	leastCorner   = 1.6 // mm missing inwards at a corner, which wear rounds
 	leastTear     = 2.5 // mm of open tear
 )
 
@@ -54,12 +55,13 @@ func ProposeLosses(img *image.RGBA, scale float64, o Outline, opt LossOptions) [
 		return nil
 	}
 	var out []Proposal
-	out = append(out, s.edgeLosses()...)
-	out = append(out, s.edgeTears()...)
+	var linings []patch
 	if s.readPaper() {
-		out = append(out, s.linings()...)
+		linings = s.linings()
 		out = append(out, s.holes()...)
 	}
+	out = append(out, s.edgeLosses(linings)...)
+	out = append(out, s.edgeTears()...)
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Confidence > out[j].Confidence })
 	return out
 }
@@ -73,9 +75,9 @@ type lossScene struct {
 	corner  [4]geom.Pt   // of the true edge, in working pixels
 	missing *bitmap      // ideal without leaf
 	outer   []float32    // squared distance to the outside of ideal
+	edge    []float32    // squared distance to the outside of the leaf
 	backing []hue        // colours seen just outside the leaf
 	paper   *paperColour // set by readPaper
-	spots   []patch      // thick foreign spots, set by linings
 	ink     inkColour    // of the writing, set by linings
 	lining  []lab        // colours of linings found at the edges
 }
@@ -106,7 +108,7 @@ func newLossScene(img *image.RGBA, scale float64, o Outline, opt LossOptions) *l
 	}
 	s.ideal = rasterise(baseline(ring, s.corner), p.w, p.h, 1)
 	s.missing = s.ideal.minus(s.leaf)
-	s.outer = s.ideal.not().sqDist()
+	s.outer, s.edge = s.ideal.not().sqDist(), s.leaf.not().sqDist()
 	s.backing = outsideHues(p, s.leaf, s.ideal)
 	return s
 }

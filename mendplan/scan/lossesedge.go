@@ -7,28 +7,63 @@ import (
 	"leafmend/mendplan/geom"
 )
 
-// edgeLosses proposes what is missing between the true edge and the leaf.
-func (s *lossScene) edgeLosses() []Proposal {
-	r := max(1, 0.3*s.mm)
-	open := s.missing.open(r)
-	lab, parts := open.parts()
+// edgeLosses proposes what is missing between the true edge and the leaf,
+// together with the linings that show at the edge: one torn place is often
+// part backing, part lining.
+func (s *lossScene) edgeLosses(linings []patch) []Proposal {
+	gone := s.missing.open(max(1, 0.3*s.mm))
+	lined := newBitmap(gone.w, gone.h)
+	for i := range linings {
+		q := &linings[i]
+		for j, v := range q.m.on {
+			if v {
+				x, y := q.at(j)
+				lined.on[y*gone.w+x] = true
+			}
+		}
+	}
+	all := newBitmap(gone.w, gone.h)
+	for i := range all.on {
+		all.on[i] = gone.on[i] || lined.on[i]
+	}
+	if len(linings) > 0 {
+		all = all.grow(1.5).shrinkBy(1.5)
+	}
+	lab, parts := all.parts()
 	var out []Proposal
 	for _, b := range parts {
-		area := float64(b.n) / (s.mm * s.mm)
-		depth := thickness(lab, s.outer, b, open.w) / s.mm
-		if area < leastEdgeLoss || depth < leastDepth {
-			continue
+		if p, ok := s.edgeLoss(b, lab, all, lined); ok {
+			out = append(out, p)
 		}
-		m := only(lab, open.w, open.h, b.id)
-		if s.gapShare(m) < 0.5 {
-			continue
-		}
-		p := Proposal{Kind: s.edgeKind(b, lab), Polygon: s.ringOf(m, b.first)}
-		p.Confidence = sure(0.55 + 0.1*min(3, depth/leastDepth-1) + 0.02*min(5, area/leastEdgeLoss))
-		p.Why = fmt.Sprintf("backing seen inside the true edge, up to %.1f mm deep", depth)
-		out = append(out, p)
 	}
 	return out
+}
+
+// edgeLoss weighs one part of what is missing or lined.
+func (s *lossScene) edgeLoss(b part, lab []int32, all, lined *bitmap) (Proposal, bool) {
+	area := float64(b.n) / (s.mm * s.mm)
+	depth := thickness(lab, s.outer, b, all.w) / s.mm
+	kind := s.edgeKind(b, lab)
+	least := leastDepth
+	if kind == KindCornerLoss {
+		least = leastCorner
+	}
+	m := only(lab, all.w, all.h, b.id)
+	share := float64(m.and(lined).count()) / float64(b.n)
+	if share > 0.5 {
+		least = leastDepth
+	}
+	if area < leastEdgeLoss || depth < least || share == 0 && s.gapShare(m) < 0.5 {
+		return Proposal{}, false
+	}
+	p := Proposal{Kind: kind, Polygon: s.ringOf(m, b.first)}
+	p.Confidence = sure(0.5 + 0.15*min(2.5, depth/least-1) + 0.02*min(5, area/leastEdgeLoss))
+	seen := "backing"
+	if share > 0.5 {
+		seen = "another paper"
+	}
+	p.Why = fmt.Sprintf("%s seen inside the true edge, %.0f mm² and up to %.1f mm deep", seen, area, depth)
+	return p, true
 }
 
 // gapShare is the share of m that is backing rather than a mere stretch

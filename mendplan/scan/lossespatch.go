@@ -5,30 +5,36 @@ import "leafmend/mendplan/geom"
 // patch is one thick spot on the leaf of another colour than its paper.
 type patch struct {
 	part
-	m      *bitmap // its pixels, on the whole working plane's window
-	x0, y0 int     // of the window
-	first  int     // its first pixel in the window
-	n      int     // pixels
-	colour lab     // of its middle
-	step   float32 // colour difference from the paper about it
-	even   float32 // spread of colour within its middle
-	hard   float64 // how sudden its edge is: 1 cut, 0 washed out
-	round  float64 // share of it that the largest disc inside takes
-	touch  int     // of its pixels, those at the edge of the leaf
+	m        *bitmap // its pixels, on the whole working plane's window
+	x0, y0   int     // of the window
+	first    int     // its first pixel in the window
+	n        int     // pixels
+	colour   lab     // of its middle
+	step     float32 // colour difference from the paper about it
+	even     float32 // spread of colour within its middle
+	hard     float64 // how sudden its edge is: 1 cut, 0 washed out
+	round    float64 // share of it that the largest disc inside takes
+	match    float64 // colour difference from what lies behind the leaf
+	what     string  // in words, what that is
+	nearEdge bool    // its core comes near the edge of the leaf
+	touch    int     // of its pixels, those at the edge of the leaf
+	alone    float64 // its share of what stands out from the paper there and hangs together with it
+	crowd    float64 // share of its surroundings that is not bare paper
 }
 
-// patches finds the spots of set too thick to be strokes of a pen.
-func (s *lossScene) patches(set *bitmap) []patch {
+// patches finds the spots of set too thick to be strokes of a pen, and looks
+// closer at those that want accepts by their place, colour, step and evenness.
+func (s *lossScene) patches(set *bitmap, want func(*patch) bool) []patch {
 	core := set.open(max(1.2, 0.35*s.mm))
 	lab, parts := core.parts()
-	outside := s.leaf.not().sqDist()
 	var out []patch
 	for _, b := range parts {
 		if float64(b.n) < 0.7*s.mm*s.mm {
 			continue
 		}
-		if p, ok := s.regrow(b, lab, outside); ok {
-			out = append(out, p)
+		q := patch{part: b, nearEdge: s.reachesEdge(lab, b)}
+		if s.middle(&q, lab) && want(&q) && s.regrow(&q, lab) {
+			out = append(out, q)
 		}
 	}
 	return out
@@ -36,15 +42,12 @@ func (s *lossScene) patches(set *bitmap) []patch {
 
 // regrow settles the extent of the patch whose core is b: whatever about it is
 // nearer its colour than the paper's.
-func (s *lossScene) regrow(b part, labels []int32, outside []float32) (patch, bool) {
-	p, w := s.work, s.work.w
+func (s *lossScene) regrow(q *patch, labels []int32) bool {
+	p, w, b := s.work, s.work.w, q.part
 	pad := int(1.2*s.mm) + 4
 	x0, y0 := max(0, b.x0-pad), max(0, b.y0-pad)
 	x1, y1 := min(p.w-1, b.x1+pad), min(p.h-1, b.y1+pad)
-	q := patch{part: b, x0: x0, y0: y0}
-	if !s.middle(&q, labels) {
-		return q, false
-	}
+	q.x0, q.y0 = x0, y0
 	m := newBitmap(x1-x0+1, y1-y0+1)
 	var seeds []int
 	for y := y0; y <= y1; y++ {
@@ -61,7 +64,7 @@ func (s *lossScene) regrow(b part, labels []int32, outside []float32) (patch, bo
 	q.m = m.flood(seeds)
 	_, parts := q.m.parts()
 	if len(parts) == 0 {
-		return q, false
+		return false
 	}
 	q.first, q.n = parts[0].first, parts[0].n
 	d := q.m.not().sqDist()
@@ -71,15 +74,47 @@ func (s *lossScene) regrow(b part, labels []int32, outside []float32) (patch, bo
 			j := (y-y0)*m.w + x - x0
 			if q.m.on[j] {
 				best = max(best, d[j])
-				if outside[y*w+x] <= 4 {
+				if s.edge[y*w+x] <= 4 {
 					q.touch++
 				}
 			}
 		}
 	}
 	q.round = 3.1416 * float64(best) / float64(q.n)
-	q.hard = s.hardness(&q, d)
-	return q, true
+	q.hard = s.hardness(q, d)
+	s.company(q, seeds)
+	return true
+}
+
+// reachesEdge reports that the part b comes within a millimetre and a half of
+// the edge of the leaf.
+func (s *lossScene) reachesEdge(lab []int32, b part) bool {
+	near := float32(2.25 * s.mm * s.mm)
+	for y := b.y0; y <= b.y1; y++ {
+		for x := b.x0; x <= b.x1; x++ {
+			if i := y*s.work.w + x; lab[i] == int32(b.id) && s.edge[i] <= near {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// company measures what else stands out about a patch: strokes that hang
+// together with it, and marks near it.
+func (s *lossScene) company(q *patch, seeds []int) {
+	half, foreign := newBitmap(q.m.w, q.m.h), 0
+	for j := range half.on {
+		x, y := q.at(j)
+		i := y*s.work.w + x
+		d := s.paper.smooth.at(i).dist(s.paper.at(x, y))
+		half.on[j] = s.leaf.on[i] && (q.m.on[j] || d > 0.5*q.step)
+		if s.leaf.on[i] && !q.m.on[j] && d > max(8, 0.3*q.step) {
+			foreign++
+		}
+	}
+	q.alone = float64(q.n) / float64(max(1, half.flood(seeds).count()))
+	q.crowd = float64(foreign) / float64(max(1, len(half.on)-q.n))
 }
 
 // middle sets colour, evenness and step from the core's pixels.
