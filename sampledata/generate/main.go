@@ -74,6 +74,9 @@ func writeAll(folder string) error {
 			truths = append(truths, truth[i])
 		}
 	}
+	if err := writeJob(folder, truths); err != nil {
+		return err
+	}
 	return writeTruth(filepath.Join(folder, "truth.json"), truths)
 }
 
