@@ -53,7 +53,8 @@ func newCutsPanel(w *Window) *cutsPanel {
 	}
 	p.steps = p.newSteps()
 	cautions := small(t("Keep fingers behind the ruler, use a metal rule, and change blades with a tool. Press a piece to see it on its leaf."))
-	middle := container.NewBorder(container.NewVBox(p.head, p.sub), cautions, nil, nil, p.draw)
+	whole := widget.NewCheck(t("whole sheet"), p.draw.showWhole)
+	middle := container.NewBorder(tight(container.NewBorder(nil, nil, nil, whole, p.head), p.sub), cautions, nil, nil, p.draw)
 	right := container.NewVSplit(middle, p.steps)
 	right.Offset = 0.62
 	split := container.NewHSplit(container.NewBorder(heading(t("Sheets")), p.loose, nil, nil, p.list), right)

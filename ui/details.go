@@ -230,7 +230,7 @@ func (p *detailsPanel) fillPieces(d mendplan.Damage) {
 		line.TextStyle.Monospace = false
 		p.pieces.Add(line)
 		for _, r := range piece.Reasons {
-			if !slices.Contains(why, r) {
+			if r = sentence(r); !slices.Contains(why, r) {
 				why = append(why, r)
 			}
 		}

@@ -69,11 +69,18 @@ func (p *estimatePanel) refresh() {
 			u.Area(te.PiecesMM2), u.Area(te.OpenedMM2), percent(te.Yield), fmt.Sprintf("%.2f g", te.MassG), cost, u.Area(te.SpareMM2)})
 	}
 	p.tissue.show(rows)
-	p.total.SetText(t("%d pieces from %d new sheets; paste for %s: %.0f g to cook.", pieces, sheets, u.Area(e.Paste.AreaMM2), e.Paste.BatchG))
+	p.total.SetText(t("%s from %s; paste for %s: %.0f g to cook.", pieceCount(pieces), sheetCount(sheets), u.Area(e.Paste.AreaMM2), e.Paste.BatchG))
 	p.showPaste(e.Paste, u)
 	for _, row := range p.rules {
 		row.refresh()
 	}
+}
+
+func sheetCount(n int) string {
+	if n == 1 {
+		return t("1 new sheet")
+	}
+	return t("%d new sheets", n)
 }
 
 // showPaste leads from the pasted area to what to weigh, line by line.

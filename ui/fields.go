@@ -57,18 +57,19 @@ func tight(objects ...fyne.CanvasObject) *fyne.Container {
 // choiceField is a select whose choices have an id each. It tells only what
 // the user chose, never what was set.
 type choiceField struct {
-	*widget.Select
+	widget.Select
 	ids   []string
 	quiet bool
 }
 
 func newChoice(pick func(id string)) *choiceField {
 	c := &choiceField{}
-	c.Select = widget.NewSelect(nil, func(string) {
+	c.OnChanged = func(string) {
 		if i := c.SelectedIndex(); !c.quiet && i >= 0 && i < len(c.ids) {
 			pick(c.ids[i])
 		}
-	})
+	}
+	c.ExtendBaseWidget(c)
 	return c
 }
 

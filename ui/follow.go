@@ -25,6 +25,9 @@ type followState struct {
 // follow answers the tracing surface with a path along what the picture shows
 // between two places; nil until the follower is ready, which means straight.
 func (w *Window) follow(from, to geom.Pt) []geom.Pt {
+	if w.alongEdge(from, to) {
+		return nil
+	}
 	f := &w.followed
 	if f.begun && f.place == w.showing && f.from == from {
 		if f.ready == nil || math.Abs(to.X-from.X) > f.reach || math.Abs(to.Y-from.Y) > f.reach {
@@ -35,6 +38,21 @@ func (w *Window) follow(from, to geom.Pt) []geom.Pt {
 	*f = followState{place: w.showing, from: from, begun: true}
 	w.prepareFollow()
 	return nil
+}
+
+// alongEdge reports whether both places lie on the same edge of the leaf as it
+// was. Between them there is nothing to follow: the ring of a loss runs
+// straight along the true edge, not back along the torn one.
+func (w *Window) alongEdge(from, to geom.Pt) bool {
+	scene := w.surface.Scene()
+	near := 1.5 * scene.Frame.PxPerMM()
+	for i := range scene.TrueEdge {
+		a, b := scene.TrueEdge[i], scene.TrueEdge[(i+1)%len(scene.TrueEdge)]
+		if geom.DistToSegment(from, a, b) <= near && geom.DistToSegment(to, a, b) <= near {
+			return true
+		}
+	}
+	return false
 }
 
 // prepareFollow reads the picture round the start and floods it, aside.

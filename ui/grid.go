@@ -13,25 +13,31 @@ type column struct {
 
 // wordTable is a table whose rows are words and whose rows can be pressed.
 type wordTable struct {
-	*widget.Table
+	widget.Table
 	rows  [][]string
 	press func(row int)
 }
 
 func newWordTable(columns []column, press func(row int)) *wordTable {
 	wt := &wordTable{press: press}
-	wt.Table = widget.NewTableWithHeaders(func() (int, int) { return len(wt.rows), len(columns) },
-		func() fyne.CanvasObject {
-			l := widget.NewLabel("")
-			l.Truncation = fyne.TextTruncateEllipsis
-			return l
-		},
-		func(id widget.TableCellID, o fyne.CanvasObject) {
-			if id.Row < len(wt.rows) && id.Col < len(wt.rows[id.Row]) {
-				o.(*widget.Label).SetText(wt.rows[id.Row][id.Col])
-			}
-		})
-	wt.ShowHeaderColumn = false
+	wt.Length = func() (int, int) { return len(wt.rows), len(columns) }
+	wt.CreateCell = func() fyne.CanvasObject {
+		l := widget.NewLabel("")
+		l.Truncation = fyne.TextTruncateEllipsis
+		return l
+	}
+	wt.UpdateCell = func(id widget.TableCellID, o fyne.CanvasObject) {
+		if id.Row < len(wt.rows) && id.Col < len(wt.rows[id.Row]) {
+			o.(*widget.Label).SetText(wt.rows[id.Row][id.Col])
+		}
+	}
+	wt.ShowHeaderRow = true
+	wt.CreateHeader = func() fyne.CanvasObject {
+		l := heading("")
+		l.Truncation = fyne.TextTruncateEllipsis
+		return l
+	}
+	wt.ExtendBaseWidget(wt)
 	wt.UpdateHeader = func(id widget.TableCellID, o fyne.CanvasObject) {
 		if id.Col >= 0 {
 			o.(*widget.Label).SetText(columns[id.Col].head)

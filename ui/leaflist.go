@@ -30,7 +30,6 @@ type leafList struct {
 	list   *widget.List
 	head   *widget.Label
 	filter *widget.Select
-	bar    *widget.ProgressBar
 	ids    []string // of the leaves shown
 	ground *canvas.Rectangle
 	box    fyne.CanvasObject
@@ -38,17 +37,15 @@ type leafList struct {
 }
 
 func newLeafList(w *Window) *leafList {
-	l := &leafList{w: w, head: widget.NewLabel(""), bar: widget.NewProgressBar(), ground: canvas.NewRectangle(shade(colourPanel))}
+	l := &leafList{w: w, head: widget.NewLabel(""), ground: canvas.NewRectangle(shade(colourPanel))}
 	l.head.TextStyle.Bold = true
-	l.bar.TextFormatter = func() string { return "" }
 	l.list = widget.NewList(func() int { return len(l.ids) }, l.newRow, l.fillRow)
 	l.list.HideSeparators = true
 	l.list.OnSelected = l.pressed
 	l.filter = widget.NewSelect([]string{t("All leaves"), t("To do"), t("Mended")}, func(string) { l.refresh() })
 	l.filter.SetSelectedIndex(0)
 	add := w.commandButton(w.command("add-scans"), "plus", "")
-	head := container.NewVBox(container.NewBorder(nil, nil, nil, add, l.head), l.filter,
-		container.NewGridWrap(fyne.NewSize(120, 5), l.bar))
+	head := tight(container.NewBorder(nil, nil, nil, add, l.head), l.filter)
 	l.box = container.NewStack(l.ground, container.New(layout.NewCustomPaddedLayout(2, 0, 4, 2),
 		container.NewBorder(head, nil, nil, nil, l.list)))
 	return l
@@ -153,7 +150,6 @@ func (l *leafList) refresh() {
 		l.ids = append(l.ids, leaf.ID)
 	}
 	l.head.SetText(fmt.Sprintf(t("%d of %d mended"), mended, len(j.Leaves)))
-	l.bar.SetValue(float64(mended) / float64(max(len(j.Leaves), 1)))
 	l.ground.FillColor = shade(colourPanel)
 	l.ground.Refresh()
 	l.quiet = true

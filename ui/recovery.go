@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"syscall"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -32,8 +33,9 @@ type recovery struct {
 
 // recoveryNote lies beside each copy.
 type recoveryNote struct {
-	Job  string `json:"job"`  // path of the job file; "" when it was never saved
-	Base string `json:"base"` // folder the scans' paths start from
+	Job  string `json:"job"`     // path of the job file; "" when it was never saved
+	Base string `json:"base"`    // folder the scans' paths start from
+	PID  int    `json:"process"` // of the program that wrote it
 }
 
 func newRecovery(w *Window) *recovery {
@@ -74,7 +76,7 @@ func (r *recovery) write() {
 		sum := sha256.Sum256([]byte(fmt.Sprint(s.Path(), os.Getpid(), time.Now().UnixNano())))
 		r.file = filepath.Join(r.dir, hex.EncodeToString(sum[:8])+mendplan.FileSuffix)
 	}
-	job, note, file := s.Job(), recoveryNote{s.Path(), s.base}, r.file
+	job, note, file := s.Job(), recoveryNote{s.Path(), s.base, os.Getpid()}, r.file
 	r.w.work.start(func() error {
 		if err := ensureDir(r.dir); err != nil {
 			return err
@@ -109,26 +111,20 @@ func removeCopy(file string) {
 	os.Remove(noteOf(file))
 }
 
-// offer asks what is to be done with copies that a crash left.
-func (r *recovery) offer() {
-	if r.dir == "" {
+// offer asks what is to be done with copies that a crash left, one after the
+// other; then is called when none was taken up.
+func (r *recovery) offer(then func()) {
+	file, note, ok := r.left()
+	if !ok {
+		then()
 		return
-	}
-	files, _ := filepath.Glob(filepath.Join(r.dir, "*"+mendplan.FileSuffix)) // the pattern is well-formed
-	if len(files) == 0 {
-		return
-	}
-	file := files[0]
-	var note recoveryNote
-	if data, err := os.ReadFile(noteOf(file)); err == nil {
-		_ = json.Unmarshal(data, &note) // a damaged note only loses where the job was saved
 	}
 	name, when := t("a job that was never saved"), ""
 	if note.Job != "" {
 		name = filepath.Base(note.Job)
 	}
 	if st, err := os.Stat(file); err == nil {
-		when = st.ModTime().Format("2 Jan 15:04")
+		when = st.ModTime().Format("2006-01-02 15:04")
 	}
 	words := widget.NewLabel(t("The program did not end well last time. There is a copy of %s, written %s.", name, when))
 	words.Wrapping = fyne.TextWrapWord
@@ -138,10 +134,37 @@ func (r *recovery) offer() {
 			return
 		}
 		removeCopy(file)
-		r.offer()
+		r.offer(then)
 	}, r.w.win)
 	d.Resize(fyne.NewSize(460, 180))
 	d.Show()
+}
+
+// left finds a copy whose program no longer runs.
+func (r *recovery) left() (file string, note recoveryNote, ok bool) {
+	if r.dir == "" {
+		return "", note, false
+	}
+	files, _ := filepath.Glob(filepath.Join(r.dir, "*"+mendplan.FileSuffix)) // the pattern is well-formed
+	for _, file := range files {
+		note = recoveryNote{}
+		if data, err := os.ReadFile(noteOf(file)); err == nil {
+			_ = json.Unmarshal(data, &note) // a damaged note only loses where the job was saved
+		}
+		if file != r.file && !running(note.PID) {
+			return file, note, true
+		}
+	}
+	return "", recoveryNote{}, false
+}
+
+// running reports whether a process other than this one is there.
+func running(pid int) bool {
+	if pid <= 0 || pid == os.Getpid() {
+		return false
+	}
+	p, err := os.FindProcess(pid)
+	return err == nil && p.Signal(syscall.Signal(0)) == nil
 }
 
 // takeUp puts a copy in hand as unsaved work on the job it belongs to.

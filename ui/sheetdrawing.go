@@ -11,22 +11,25 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/geom"
 	"leafmend/mendplan/nest"
 )
 
 // sheetDrawing draws one sheet of tissue with its pieces, labels and numbered
-// cuts, as large as there is room, the grain upright. Where a sheet is mostly
-// empty, only the part with cuts is shown at that size, and an outline beside
-// it shows the whole.
+// cuts, as large as there is room. Where most of a sheet stays whole, only
+// the part that is cut up is shown, and a small outline in the corner tells
+// where on the sheet it lies.
 type sheetDrawing struct {
 	widget.BaseWidget
 	onPiece func(label string)
 	sheet   nest.Sheet
 	units   mendplan.Units
-	marked  int // index of the cut shown strongly; −1 for none
-	hover   int // index of the place under the pointer; −1 for none
+	marked  int  // index of the cut shown strongly; −1 for none
+	hover   int  // index of the place under the pointer; −1 for none
+	whole   bool // the whole sheet is wanted, however small its pieces
+	part    geom.Box
 	k       float32
-	at      fyne.Position // of the sheet's corner
+	at      fyne.Position // of the part's corner
 	turned  bool          // the sheet lies on its side, to use a wide panel
 }
 
@@ -43,7 +46,41 @@ func newSheetDrawing(onPiece func(string)) *sheetDrawing {
 
 func (d *sheetDrawing) show(s nest.Sheet, u mendplan.Units) {
 	d.sheet, d.units, d.marked, d.hover = s, u, -1, -1
+	d.part = d.shown()
 	d.Refresh()
+}
+
+// showWhole chooses between the whole sheet and the part that is cut up.
+func (d *sheetDrawing) showWhole(on bool) {
+	d.whole, d.part = on, d.shown()
+	if !on {
+		d.part = d.shown()
+	}
+	d.Refresh()
+}
+
+// closeUpShare is how much of a sheet its pieces must span to be shown whole.
+const closeUpShare = 0.45
+
+// shown is the part of the sheet to draw.
+func (d *sheetDrawing) shown() geom.Box {
+	all := geom.Box{Max: geom.Pt{X: d.sheet.W, Y: d.sheet.H}}
+	cut := geom.EmptyBox()
+	for _, p := range d.sheet.Places {
+		cut = cut.Union(geom.Box{Min: geom.Pt{X: p.X, Y: p.Y}, Max: geom.Pt{X: p.X + p.W, Y: p.Y + p.H}})
+	}
+	if d.whole || cut.Empty() || cut.Width()*cut.Height() > closeUpShare*d.sheet.W*d.sheet.H {
+		return all
+	}
+	cut = cut.Expand(0.12 * max(cut.Width(), cut.Height()))
+	cut.Min.X, cut.Min.Y = max(cut.Min.X, 0), max(cut.Min.Y, 0)
+	cut.Max.X, cut.Max.Y = min(cut.Max.X, all.Max.X), min(cut.Max.Y, all.Max.Y)
+	return cut
+}
+
+// closeUp reports whether only a part of the sheet is shown.
+func (d *sheetDrawing) closeUp() bool {
+	return d.part.Width() < d.sheet.W || d.part.Height() < d.sheet.H
 }
 
 func (d *sheetDrawing) highlight(cut int) {
@@ -88,18 +125,23 @@ func (d *sheetDrawing) placeAt(p fyne.Position) int {
 	return -1
 }
 
-// rect maps a rectangle of the sheet to the widget.
+// rect maps a rectangle of the sheet to the widget, cut to what is shown.
 func (d *sheetDrawing) rect(x, y, w, h float64) (fyne.Position, fyne.Size) {
+	x0, y0 := max(x, d.part.Min.X), max(y, d.part.Min.Y)
+	w, h = max(min(x+w, d.part.Max.X)-x0, 0), max(min(y+h, d.part.Max.Y)-y0, 0)
+	x, y = x0-d.part.Min.X, y0-d.part.Min.Y
 	if d.turned {
-		x, y, w, h = y, d.sheet.W-x-w, h, w
+		x, y, w, h = y, d.part.Width()-x-w, h, w
 	}
 	return fyne.NewPos(d.at.X+float32(x)*d.k, d.at.Y+float32(y)*d.k), fyne.NewSize(float32(w)*d.k, float32(h)*d.k)
 }
 
-// point maps a point of the sheet to the widget.
-func (d *sheetDrawing) point(x, y float64) fyne.Position {
-	p, _ := d.rect(x, y, 0, 0)
-	return p
+// line maps a cut of the sheet to the widget, cut to what is shown; false when
+// nothing of it is.
+func (d *sheetDrawing) line(c nest.Cut) (a, b fyne.Position, seen bool) {
+	pos, size := d.rect(c.X1, c.Y1, c.X2-c.X1, c.Y2-c.Y1)
+	in := c.X2 >= d.part.Min.X && c.X1 <= d.part.Max.X && c.Y2 >= d.part.Min.Y && c.Y1 <= d.part.Max.Y
+	return pos, pos.AddXY(size.Width, size.Height), in
 }
 
 type sheetRenderer struct {
@@ -123,14 +165,15 @@ func (r *sheetRenderer) Refresh() {
 		return
 	}
 	roomW, roomH := d.Size().Width-2*sheetMargin, d.Size().Height-2*sheetMargin
-	upright := min(roomW/float32(s.W), roomH/float32(s.H))
-	lying := min(roomW/float32(s.H), roomH/float32(s.W))
+	partW, partH := float32(max(d.part.Width(), 1)), float32(max(d.part.Height(), 1))
+	upright := min(roomW/partW, roomH/partH)
+	lying := min(roomW/partH, roomH/partW)
 	d.turned = lying > upright*1.05
 	d.k = max(upright, lying)
 	if !d.turned {
 		d.k = upright
 	}
-	w, h := float32(s.W)*d.k, float32(s.H)*d.k
+	w, h := partW*d.k, partH*d.k
 	if d.turned {
 		w, h = h, w
 	}
@@ -140,6 +183,9 @@ func (r *sheetRenderer) Refresh() {
 	r.pieces()
 	r.cuts()
 	r.measures(w, h)
+	if d.closeUp() {
+		r.inset()
+	}
 	canvas.Refresh(d)
 }
 
@@ -210,7 +256,10 @@ func (r *sheetRenderer) words(x, y, w, h float64, text string, colour fyne.Theme
 // cuts draws the lines with their numbers, in the order to make them.
 func (r *sheetRenderer) cuts() {
 	for i, c := range r.d.sheet.Cuts {
-		a, b := r.d.point(c.X1, c.Y1), r.d.point(c.X2, c.Y2)
+		a, b, seen := r.d.line(c)
+		if !seen {
+			continue
+		}
 		line := canvas.NewLine(shade(theme.ColorNamePrimary))
 		line.StrokeWidth = 1
 		if i == r.d.marked {
@@ -241,22 +290,54 @@ func (r *sheetRenderer) number(n int, a, b fyne.Position, i int) {
 	r.add(text)
 }
 
-// measures writes the sheet's size along its edges and which way the grain
-// runs.
+// measures writes the sheet's size and draws which way the grain runs.
 func (r *sheetRenderer) measures(w, h float32) {
-	s, d := r.d.sheet, r.d
-	across, along := d.units.Length(s.W), t("grain")+" ↕  "+d.units.Length(s.H)
-	if d.turned {
-		across, along = t("grain")+" ↔  "+d.units.Length(s.H), d.units.Length(s.W)
+	d := r.d
+	words := t("grain this way; the sheet is %s along it, %s across", d.units.Length(d.sheet.H), d.units.Length(d.sheet.W))
+	if d.closeUp() {
+		words = t("part that is cut up; ") + words
 	}
-	top := canvas.NewText(across, shade(colourQuiet))
-	top.TextSize = theme.CaptionTextSize()
-	top.Move(fyne.NewPos(d.at.X+w/2-top.MinSize().Width/2, d.at.Y-top.MinSize().Height-2))
-	top.Resize(top.MinSize())
-	r.add(top)
-	side := canvas.NewText(along, shade(colourQuiet))
-	side.TextSize = theme.CaptionTextSize()
-	side.Move(fyne.NewPos(d.at.X, d.at.Y+h+2))
-	side.Resize(side.MinSize())
-	r.add(side)
+	foot := canvas.NewText(words, shade(colourQuiet))
+	foot.TextSize = theme.CaptionTextSize()
+	foot.Move(fyne.NewPos(max(d.at.X+24, 24), d.at.Y+h+4))
+	foot.Resize(foot.MinSize())
+	r.add(foot)
+	mid := fyne.NewPos(foot.Position().X-12, foot.Position().Y+foot.MinSize().Height/2)
+	if d.turned {
+		r.arrow(mid.AddXY(-9, 0), mid.AddXY(9, 0))
+	} else {
+		r.arrow(mid.AddXY(0, -9), mid.AddXY(0, 9))
+	}
+}
+
+// arrow draws a line with a head at both ends.
+func (r *sheetRenderer) arrow(a, b fyne.Position) {
+	along := fyne.NewPos((b.X-a.X)/4, (b.Y-a.Y)/4)
+	across := fyne.NewPos(along.Y*0.7, along.X*0.7)
+	for _, l := range [][2]fyne.Position{{a, b}, {a, a.Add(along).Add(across)}, {a, a.Add(along).Subtract(across)},
+		{b, b.Subtract(along).Add(across)}, {b, b.Subtract(along).Subtract(across)}} {
+		line := canvas.NewLine(shade(theme.ColorNameForeground))
+		line.StrokeWidth, line.Position1, line.Position2 = 1.5, l[0], l[1]
+		r.add(line)
+	}
+}
+
+// inset draws the whole sheet small in the corner, with the part shown.
+func (r *sheetRenderer) inset() {
+	d := r.d
+	const side = 64
+	k := side / float32(max(d.sheet.W, d.sheet.H))
+	at := fyne.NewPos(4, 4)
+	draw := func(x, y, w, h float64, fill, line fyne.ThemeColorName) {
+		if d.turned {
+			x, y, w, h = y, d.sheet.W-x-w, h, w
+		}
+		box := canvas.NewRectangle(shade(fill))
+		box.StrokeColor, box.StrokeWidth = shade(line), 1
+		box.Move(at.AddXY(float32(x)*k, float32(y)*k))
+		box.Resize(fyne.NewSize(max(float32(w)*k, 3), max(float32(h)*k, 3)))
+		r.add(box)
+	}
+	draw(0, 0, d.sheet.W, d.sheet.H, theme.ColorNameInputBackground, theme.ColorNameForeground)
+	draw(d.part.Min.X, d.part.Min.Y, d.part.Width(), d.part.Height(), theme.ColorNamePrimary, theme.ColorNamePrimary)
 }

@@ -90,6 +90,7 @@ func (b *statusBar) show() {
 		words = b.hovered
 	}
 	b.words.SetText(words)
+	b.pointer.Hidden, b.zoom.Hidden = b.w.stage != stageTrace, b.w.stage != stageTrace
 }
 
 // at shows where the pointer is.

@@ -111,15 +111,18 @@ func build(app fyne.App, win fyne.Window, opt Options, work worker) *Window {
 	return w
 }
 
-// begin opens what the command line named, or offers what a crash left.
+// begin offers what a crash left, else opens what the command line named.
 func (w *Window) begin() {
-	switch {
-	case w.opt.Sample:
-		w.openSample()
-	case len(w.opt.Files) > 0:
-		w.openFiles(w.opt.Files)
-	}
-	w.recover.offer()
+	w.recover.offer(func() {
+		switch {
+		case w.opt.Sample:
+			w.openSample()
+		case len(w.opt.Files) > 0:
+			w.openFiles(w.opt.Files)
+		default:
+			w.newJob()
+		}
+	})
 }
 
 // listen has every panel told what changes.

@@ -1,0 +1,181 @@
+package ui
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/pdf"
+)
+
+func TestDetailsTellSideAndTissueThatWereAdvised(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	n := trace(t, w)
+	piece := w.session.PiecesOf(n)[0]
+	if got := w.side.details.side.Selected; !strings.Contains(got, sideShort(piece.Side)) {
+		t.Errorf("the details say %q, the piece is on the %s", got, piece.Side)
+	}
+	tissue, _ := w.session.Job().Tissue(piece.Tissue)
+	if got := w.side.details.tissue.Selected; !strings.Contains(got, tissue.Name) {
+		t.Errorf("the details say %q, the piece is of %s", got, tissue.Name)
+	}
+}
+
+func TestChangingTheSideMovesThePiece(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	n := trace(t, w)
+	before := w.session.PiecesOf(n)[0].Side
+	w.Run("mend-side")
+	if after := w.session.PiecesOf(n)[0].Side; after != before.Other() {
+		t.Errorf("the piece went from %s to %s", before, after)
+	}
+}
+
+func TestEachStyleShowsItsMeasures(t *testing.T) {
+	for _, kind := range mendplan.MendedKinds() {
+		for _, style := range mendplan.StylesFor(kind) {
+			if len(rulesOf(style)) == 0 {
+				t.Errorf("%s for %s shows no measure", style, kind)
+			}
+			for _, key := range rulesOf(style) {
+				if _, ok := mendplan.RuleFor(key); !ok {
+					t.Errorf("%s names the unknown rule %s", style, key)
+				}
+			}
+		}
+	}
+}
+
+func TestNumbersAreTypedWithUnits(t *testing.T) {
+	rule, _ := mendplan.RuleFor(mendplan.SideMargin)
+	for _, c := range []struct {
+		typed string
+		units mendplan.Units
+		want  float64
+	}{{"9.5 mm", mendplan.Millimetres, 9.5}, {"3/8 in", mendplan.Millimetres, 9.525}, {"3/8", mendplan.Inches, 9.525}, {"7", mendplan.Millimetres, 7}} {
+		if got, err := parseRule(c.typed, rule, c.units); err != nil || math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%q gives %v, %v; want %v", c.typed, got, err, c.want)
+		}
+	}
+	percent, _ := mendplan.RuleFor(mendplan.PasteStrength)
+	if got, err := parseRule("12,5 %", percent, mendplan.Millimetres); err != nil || got != 12.5 {
+		t.Errorf("12,5 %% gives %v, %v", got, err)
+	}
+	if _, err := parseRule("wide", percent, mendplan.Millimetres); err == nil {
+		t.Error("a word was taken for a number")
+	}
+}
+
+func TestAWrongNumberIsToldAndChangesNothing(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	trace(t, w)
+	row := w.side.details.rules[0]
+	row.typed("400 mm", true)
+	if _, _, departs := row.rowSet.now(row.rule); departs {
+		t.Error("a margin of 400 mm was taken")
+	}
+	if !strings.Contains(row.basis.Text, "Allowed") {
+		t.Errorf("the row says %q", row.basis.Text)
+	}
+}
+
+func TestAScanWithoutResolutionIsSaidLoudly(t *testing.T) {
+	w := testWindow(t)
+	w.addScans([]string{writeScan(t, t.TempDir(), "leaf.png")})
+	if got := w.trace.scale.text; got != "NO SCALE" {
+		t.Errorf("the chip says %q", got)
+	}
+	if !w.trace.ribbon.box.Visible() {
+		t.Error("no ribbon warns")
+	}
+	edge := w.session.Job().Leaves[0].Front.TrueEdge
+	if len(edge) != 4 {
+		t.Fatalf("the edge has %d corners", len(edge))
+	}
+	// drawn from (40,40) to (434,512)
+	if d := edge[0].X - 40; d > 4 || d < -4 {
+		t.Errorf("the left edge was found at %.1f px, drawn at 40", edge[0].X)
+	}
+}
+
+func TestScansOfAFolderArePairedByName(t *testing.T) {
+	w := testWindow(t)
+	dir := t.TempDir()
+	for _, n := range []string{"1-front.png", "1-back.png", "2-front.png", "2-back.png"} {
+		writeScan(t, dir, n)
+	}
+	w.addScans([]string{dir})
+	if !w.asking() {
+		t.Fatal("several scans were added without a preview")
+	}
+}
+
+func TestSheetsAreNumberedAsOnThePrint(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	n := trace(t, w)
+	w.Run("stage-cuts")
+	panel := w.panels[stageCuts].(*cutsPanel)
+	if len(panel.sheets) != 1 || panel.sheets[0].number != 1 {
+		t.Fatalf("there are %d sheets", len(panel.sheets))
+	}
+	var labels []string
+	for _, p := range panel.sheets[0].sheet.Places {
+		labels = append(labels, p.Blank)
+	}
+	if want := w.session.PiecesOf(n)[0].Label; !slices.Contains(labels, want) {
+		t.Errorf("%s is not among %v", want, labels)
+	}
+}
+
+func TestAStageReadsTheJobWhenItIsShown(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	trace(t, w)
+	for s := stageTrace; s <= stageJob; s++ {
+		w.showStage(s)
+		if w.stage != s {
+			t.Errorf("stage %d does not show", s)
+		}
+	}
+	mends := w.makePanel(stageMends).(*mendsPanel)
+	mends.refresh()
+	if len(mends.table.rows) != 1 {
+		t.Errorf("the table has %d rows, want 1", len(mends.table.rows))
+	}
+	mends.find.SetText("no such thing")
+	if len(mends.table.rows) != 0 {
+		t.Error("the filter lets everything through")
+	}
+}
+
+func TestThePrintedSetIsWritten(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	trace(t, w)
+	path := filepath.Join(t.TempDir(), "set.pdf")
+	w.writePDF(path, w.session.Job(), pdf.BenchSet(), false)
+	data, err := os.ReadFile(path)
+	if err != nil || !strings.HasPrefix(string(data), "%PDF-") {
+		t.Errorf("no PDF was written: %v", err)
+	}
+}
+
+func TestNothingIsWiderThanASmallScreen(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	trace(t, w)
+	for s := stageTrace; s <= stageJob; s++ {
+		w.showStage(s)
+		if m := w.win.Content().MinSize(); m.Width > 1024 || m.Height > 700 {
+			t.Errorf("stage %d needs %.0f × %.0f, a small screen has 1024 × 700", s, m.Width, m.Height)
+		}
+	}
+}
