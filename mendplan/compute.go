@@ -2,6 +2,7 @@ package mendplan
 
 import (
 	"context"
+	"fmt"
 	"runtime"
 	"sync"
 )
@@ -59,7 +60,25 @@ func jobProblems(job Job, pieces int) []Problem {
 		out = append(out, Problem{Kind: NoTissue, Weight: Wrong,
 			Words: "The job names no tissue, so nothing can be cut.", Hint: "Add a tissue and what you have of it in stock."})
 	}
-	return out
+	return append(out, fileScales(job)...)
+}
+
+// fileScales tells once how many sides take their scale from the file alone.
+func fileScales(job Job) []Problem {
+	n, worst := 0, 0.0
+	for _, l := range job.Leaves {
+		for _, c := range []Calibration{l.Front.Calibration, l.Back.Calibration} {
+			if c.Origin == FromFile {
+				n, worst = n+1, max(worst, c.DoubtPercent)
+			}
+		}
+	}
+	if worst <= (InForce{Job: job.Rules}).Number(ScaleTolerance) {
+		return nil
+	}
+	return []Problem{{Kind: DoubtfulScale, Weight: Advice,
+		Words: fmt.Sprintf("The scale of %d scans rests on what their files say, and may be off by %.1f %%.", n, worst),
+		Hint:  "Measure a known length of 100 mm or more, in both directions, on one scan from each scanner."}}
 }
 
 // everyLeaf calls do for each index on all processors. What it computes goes

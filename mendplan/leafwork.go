@@ -121,12 +121,13 @@ func (w leafWork) sideProblems(sites map[SideName]*siteOf) []Problem {
 	return append(out, w.sizesDiffer(sites)...)
 }
 
-// scaleProblems tells when a scale is worse than the rules tolerate.
+// scaleProblems tells when a scale is worse than the rules tolerate. Scales
+// that rest on the files alone are told once for the whole job.
 func (w leafWork) scaleProblems(name SideName, c Calibration) []Problem {
 	tol := InForce{Job: w.job.Rules}.Number(ScaleTolerance)
 	p := Problem{Kind: DoubtfulScale, Weight: Doubt, Leaf: w.leaf.ID, Side: name}
 	var out []Problem
-	if c.DoubtPercent > tol {
+	if c.DoubtPercent > tol && c.Origin != FromFile {
 		p.Words = fmt.Sprintf("The scale of the %s of leaf %s may be off by %.1f %%.", name, markOf(w.leaf), c.DoubtPercent)
 		p.Hint = "Measure a known length of 100 mm or more in both directions."
 		out = append(out, p)
