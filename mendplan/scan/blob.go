@@ -48,7 +48,7 @@ func (b blob) part(off, n int64) blob {
 
 // stream reads the blob from its start; it tells how far it got, between 0
 // and 1, and stops when the context ends.
-func (b blob) stream(ctx context.Context, progress func(float64)) io.Reader {
+func (b blob) stream(ctx context.Context, progress func(float64)) *stream {
 	return &stream{ctx: ctx, r: io.NewSectionReader(b.r, 0, b.size), size: b.size, progress: progress}
 }
 
@@ -58,6 +58,7 @@ type stream struct {
 	size     int64
 	done     int64
 	told     int64
+	ended    bool // more was asked for than there is
 	progress func(float64)
 }
 
@@ -67,6 +68,7 @@ func (s *stream) Read(p []byte) (int, error) {
 	}
 	n, err := s.r.Read(p)
 	s.done += int64(n)
+	s.ended = s.ended || n == 0 && err == io.EOF
 	// A hundred steps are enough for a bar.
 	if s.progress != nil && s.size > 0 && (s.done-s.told)*100 >= s.size {
 		s.told = s.done

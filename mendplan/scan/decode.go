@@ -16,6 +16,9 @@ func (h *header) decode(ctx context.Context, b blob, opt OpenOptions) (r *raster
 	if err := h.admit(opt.MaxPixels); err != nil {
 		return nil, err
 	}
+	if err := h.enough(b); err != nil {
+		return nil, err
+	}
 	err = safely(func() error {
 		r, err = h.stored(ctx, b, opt.Progress)
 		if err == nil && h.convert != nil {
@@ -49,6 +52,9 @@ func (h *header) stored(ctx context.Context, b blob, progress func(float64)) (*r
 		m, err = bmp.Decode(s)
 	default:
 		m, err = webp.Decode(s)
+	}
+	if err != nil && s.ended { // whatever words the decoder has for it
+		return nil, io.ErrUnexpectedEOF
 	}
 	if err != nil {
 		return nil, err

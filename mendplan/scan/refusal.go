@@ -3,8 +3,12 @@ package scan
 import (
 	"errors"
 	"fmt"
+	"image/jpeg"
+	"image/png"
 	"io"
 	"path/filepath"
+
+	"golang.org/x/image/bmp"
 )
 
 // Refusal says why a picture is not read and what can be done about it. Every
@@ -60,5 +64,11 @@ func refuse(path string, err error) error {
 	if errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF) {
 		return &Refusal{Path: path, What: "the file ends too early: it is cut short or damaged", Remedy: copyAgain, Err: err}
 	}
-	return &Refusal{Path: path, What: "the picture cannot be read: " + err.Error(), Remedy: copyAgain, Err: err}
+	remedy := copyAgain
+	var unknownJPEG jpeg.UnsupportedError
+	var unknownPNG png.UnsupportedError
+	if errors.As(err, &unknownJPEG) || errors.As(err, &unknownPNG) || errors.Is(err, bmp.ErrUnsupported) {
+		remedy = saveAgain
+	}
+	return &Refusal{Path: path, What: "the picture cannot be read: " + err.Error(), Remedy: remedy, Err: err}
 }

@@ -59,7 +59,8 @@ const (
 // attacker. maxValues covers the strips of a 250-megapixel file of one row each.
 const (
 	maxPages   = 4096
-	maxEntries = 4096
+	maxEntries = 4096    // of one directory
+	maxAll     = 1 << 17 // of all together
 	maxValues  = 1 << 21
 )
 
@@ -122,8 +123,8 @@ func offset(v uint64) int64 {
 // readDirs follows the chain of directories. A chain that bites its tail or
 // runs out of the file ends there; the first directory must be sound.
 func (t *tiffFile) readDirs() error {
-	seen := map[int64]bool{}
-	for at := t.first; at != 0 && !seen[at] && len(t.dirs) < maxPages; {
+	seen, entries := map[int64]bool{}, 0
+	for at := t.first; at != 0 && !seen[at] && len(t.dirs) < maxPages && entries < maxAll; {
 		seen[at] = true
 		d, err := t.readDir(at)
 		if err != nil {
@@ -133,6 +134,7 @@ func (t *tiffFile) readDirs() error {
 			break
 		}
 		t.dirs = append(t.dirs, d)
+		entries += len(d.entries)
 		at = d.next
 	}
 	if len(t.dirs) == 0 {

@@ -17,7 +17,9 @@ var plainAdobe = []byte{0xff, 0xee, 0, 14, 'A', 'd', 'o', 'b', 'e', 0, 100, 0, 0
 
 // jpegSource decodes one chunk. samples is the number a pixel of the plane has.
 func (l *tiffLayout) jpegSource(b blob, samples int) (rowSource, error) {
-	p, err := b.read(0, b.size)
+	// A JPEG is seldom larger than its pixels; tiles that claim the whole file
+	// each would have it read as often.
+	p, err := b.read(0, min(b.size, int64(4*l.chunkW*l.chunkH*samples)+1<<16))
 	if err != nil {
 		return nil, err
 	}

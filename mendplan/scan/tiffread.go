@@ -2,6 +2,8 @@ package scan
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"io"
 	"runtime"
 	"sync"
@@ -26,19 +28,16 @@ func (h *header) decodeTIFF(ctx context.Context, d tiffDir, progress func(float6
 }
 
 // enough refuses a file that cannot hold what its directory claims: no coding
-// read here packs a pixel into less than a fraction of a bit known in advance.
+// read here packs more than so many bytes into one. An uncompressed file that
+// lacks only some rows is let through, so that the error can name the row.
 func (l *tiffLayout) enough(size int64) error {
 	bits := float64(l.w) * float64(l.h) * float64(l.samples) * float64(l.bits)
-	most := map[int]float64{1: 1, 2: 1, 5: 1400, 7: 1 << 12, 8: 1040, 32773: 64}[l.compression]
+	most := map[int]float64{1: 8, 2: 1, 5: 1400, 7: 1 << 12, 8: 1040, 32773: 64}[l.compression]
 	switch l.compression {
 	case 2, 3:
 		most = 2560 / 6 // the longest run takes a make-up code of 12 bits
 	case 4:
 		most = float64(l.w) // an empty row takes one bit
-	case 1:
-		if l.photometric == 6 && l.subX*l.subY > 1 {
-			most = 3
-		}
 	}
 	if bits/8/most > float64(size)+64 {
 		return damaged("the file is far too short for %d × %d pixels", l.w, l.h)
@@ -152,11 +151,12 @@ func (r *tiffReader) rowsOf(i int) (rowSource, error) {
 
 // place says where in the picture data ran out or went wrong.
 func place(err error, y int) error {
-	switch err {
-	case io.EOF, io.ErrUnexpectedEOF:
+	var r *Refusal
+	switch {
+	case errors.As(err, &r), errors.Is(err, context.Canceled), errors.Is(err, context.DeadlineExceeded):
+		return err
+	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
 		return damaged("the file ends too early: pixels are missing from row %d on", y+1)
-	case errFax:
-		return damaged("the fax data is damaged at row %d", y+1)
 	}
-	return err
+	return &Refusal{What: fmt.Sprintf("the data is damaged at row %d (%v)", y+1, err), Remedy: copyAgain, Err: err}
 }

@@ -50,7 +50,7 @@ func (l *tiffLayout) source(t *tiffFile, i, samples int) (rowSource, error) {
 
 // unpacker undoes a byte-wise compression.
 func (l *tiffLayout) unpacker(r io.Reader) (io.Reader, error) {
-	in := bufio.NewReaderSize(r, 1<<16)
+	in := bufio.NewReaderSize(r, max(512, min(1<<16, l.chunkW*l.chunkH*l.samples*l.bits/8)))
 	switch l.compression {
 	case 5:
 		if p, _ := in.Peek(2); len(p) == 2 && p[0] == 0 && p[1]&1 == 1 {
