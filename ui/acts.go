@@ -11,13 +11,9 @@ import (
 	"leafmend/ui/leafview"
 )
 
-// undo first offers itself to a field that is being typed in, then to a shape
-// that is being drawn, then to the job.
+// undo takes a shape that is being drawn one point back, else the job a step.
+// Fields that are being typed in have had their turn before; see forText.
 func (w *Window) undo() {
-	if f, ok := w.win.Canvas().Focused().(fyne.Shortcutable); ok && isText(f) {
-		f.TypedShortcut(&fyne.ShortcutUndo{})
-		return
-	}
 	if w.stage == stageTrace && w.surface.StepBack() {
 		return
 	}
@@ -27,10 +23,6 @@ func (w *Window) undo() {
 }
 
 func (w *Window) redo() {
-	if f, ok := w.win.Canvas().Focused().(fyne.Shortcutable); ok && isText(f) {
-		f.TypedShortcut(&fyne.ShortcutRedo{})
-		return
-	}
 	if label := w.session.Redo(); label != "" {
 		w.status.say(t("Done again: %s", t(label)))
 	}
@@ -39,7 +31,7 @@ func (w *Window) redo() {
 // isText reports whether something one types in has the focus.
 func isText(o any) bool {
 	switch o.(type) {
-	case *widget.Entry, *textField:
+	case *widget.Entry, *textField, *searchEntry:
 		return true
 	}
 	return false
@@ -63,9 +55,6 @@ func (w *Window) deleteChosen() { w.deleteDamages(w.session.Selected()) }
 
 // selectAll chooses every damage traced on the side that is shown.
 func (w *Window) selectAll() {
-	if w.textShortcut(&fyne.ShortcutSelectAll{}) {
-		return
-	}
 	leaf, _ := w.session.Leaf()
 	var refs []int
 	for _, d := range leaf.Damages {
@@ -77,9 +66,6 @@ func (w *Window) selectAll() {
 }
 
 func (w *Window) copyMend() {
-	if w.textShortcut(&fyne.ShortcutCopy{Clipboard: w.app.Clipboard()}) {
-		return
-	}
 	d, _ := w.session.Damage()
 	w.copied = &d
 	w.status.say(t("The mend of damage %d is remembered.", d.Number))
@@ -87,7 +73,7 @@ func (w *Window) copyMend() {
 
 // pasteMend gives the remembered mend to all chosen damages that it suits.
 func (w *Window) pasteMend() {
-	if w.textShortcut(&fyne.ShortcutPaste{Clipboard: w.app.Clipboard()}) || w.copied == nil {
+	if w.copied == nil {
 		return
 	}
 	from := *w.copied

@@ -78,13 +78,21 @@ func (w *Window) choose(what choosing, then func(paths []string)) {
 	}
 }
 
-// startFolder is the folder of the job, else the last used, else home.
+// startFolder is the folder of the job, else of its scans, else the last used,
+// else home.
 func (w *Window) startFolder() string {
 	if p := w.session.Path(); p != "" {
 		return filepath.Dir(p)
 	}
 	home, _ := os.UserHomeDir()
-	for _, dir := range []string{w.settings.Folder(), home} {
+	scans := ""
+	for _, leaf := range w.session.Job().Leaves {
+		if leaf.Front.Scan.Present() {
+			scans = filepath.Dir(w.session.scanPath(leaf.Front.Scan))
+			break
+		}
+	}
+	for _, dir := range []string{scans, w.settings.Folder(), home} {
 		if st, err := os.Stat(dir); err == nil && st.IsDir() {
 			return dir
 		}

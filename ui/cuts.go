@@ -55,10 +55,10 @@ func newCutsPanel(w *Window) *cutsPanel {
 	cautions := small(t("Keep fingers behind the ruler, use a metal rule, and change blades with a tool. Press a piece to see it on its leaf."))
 	whole := widget.NewCheck(t("whole sheet"), p.draw.showWhole)
 	middle := container.NewBorder(tight(container.NewBorder(nil, nil, nil, whole, p.head), p.sub), cautions, nil, nil, p.draw)
-	right := container.NewVSplit(middle, p.steps)
-	right.Offset = 0.62
+	right := container.NewHSplit(middle, container.NewBorder(heading(t("Cuts, in their order")), nil, nil, nil, p.steps))
+	right.Offset = 0.46
 	split := container.NewHSplit(container.NewBorder(heading(t("Sheets")), p.loose, nil, nil, p.list), right)
-	split.Offset = 0.2
+	split.Offset = 0.18
 	p.stack = container.NewStack(split)
 	p.box = p.stack
 	hint := widget.NewLabel(t("There is nothing to cut yet.") + "\n" + t("Trace a tear or a loss on a leaf that has a scale, and its pieces are laid out here."))
@@ -177,7 +177,7 @@ func (p *cutsPanel) newSteps() *widget.Table {
 			o.(*widget.Label).SetText(heads[id.Col])
 		}
 	}
-	for i, width := range []float32{50, 120, 110, 150, 170, 190} {
+	for i, width := range []float32{38, 96, 92, 112, 108, 150} {
 		table.SetColumnWidth(i, width)
 	}
 	table.OnSelected = func(id widget.TableCellID) {

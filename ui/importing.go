@@ -158,8 +158,8 @@ func (w *Window) makeLeaves(scans []newScan, pairs []mendplan.Pair) {
 	}
 	first, unscaled, edges, sides := "", 0, 0, 0
 	for _, p := range pairs {
-		leaf := mendplan.Leaf{ID: j.FreshLeafID(), Kind: mendplan.Bifolium, Front: side(p.Front), Back: side(p.Back)}
-		leaf.Mark = freshMark(j)
+		leaf := mendplan.Leaf{ID: j.FreshLeafID(), Front: side(p.Front), Back: side(p.Back)}
+		leaf.Mark, leaf.Kind = freshMark(j), kindOf(leaf.Front)
 		leaf.Name = nameOf(p, leaf.Mark)
 		for _, s := range []mendplan.Side{leaf.Front, leaf.Back} {
 			if !s.Scan.Present() {
@@ -188,6 +188,20 @@ func (w *Window) makeLeaves(scans []newScan, pairs []mendplan.Pair) {
 	}
 	w.status.say(words)
 	w.focusSurface()
+}
+
+// kindOf guesses what lies on a scan from its shape: what is clearly wider
+// than tall is taken for a folded sheet opened flat (common practice, no
+// source). It can be changed at the leaf.
+func kindOf(s mendplan.Side) mendplan.LeafKind {
+	w, h := float64(s.Scan.Width), float64(s.Scan.Height)
+	if e := s.TrueEdge; len(e) == 4 {
+		w, h = e[0].Dist(e[1]), e[0].Dist(e[3])
+	}
+	if w > 1.1*h {
+		return mendplan.Bifolium
+	}
+	return mendplan.SingleLeaf
 }
 
 // nameOf names a leaf after its scans: what their names share, without the

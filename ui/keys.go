@@ -18,7 +18,11 @@ func (w *Window) listenForKeys() {
 	for _, cmd := range w.commands {
 		for i, k := range cmd.keys {
 			if k.mod&^shift != 0 && i > 0 {
-				c.AddShortcut(k.shortcut(), func(fyne.Shortcut) { w.Run(cmd.id) })
+				c.AddShortcut(k.shortcut(), func(fyne.Shortcut) {
+					if !w.forText(cmd) {
+						w.Run(cmd.id)
+					}
+				})
 			}
 		}
 	}

@@ -40,7 +40,11 @@ func (w *Window) makeMenus() {
 }
 
 func (w *Window) menuItem(c *command) *fyne.MenuItem {
-	item := fyne.NewMenuItem(t(c.words), func() { w.Run(c.id) })
+	item := fyne.NewMenuItem(t(c.words), func() {
+		if !w.forText(c) {
+			w.Run(c.id)
+		}
+	})
 	if len(c.keys) > 0 {
 		item.Shortcut = c.keys[0].shortcut()
 	}
@@ -49,6 +53,25 @@ func (w *Window) menuItem(c *command) *fyne.MenuItem {
 	}
 	w.menus.items[c.id] = item
 	return item
+}
+
+// forText gives the keys that fields know to the field that is being typed
+// in, also while a dialog waits; false when the command itself is meant.
+func (w *Window) forText(c *command) bool {
+	if len(c.keys) == 0 || !w.typing() {
+		return false
+	}
+	switch sc := c.keys[0].shortcut().(type) {
+	case *fyne.ShortcutUndo, *fyne.ShortcutRedo, *fyne.ShortcutSelectAll:
+		return w.textShortcut(sc)
+	case *fyne.ShortcutCopy:
+		sc.Clipboard = w.app.Clipboard()
+		return w.textShortcut(sc)
+	case *fyne.ShortcutPaste:
+		sc.Clipboard = w.app.Clipboard()
+		return w.textShortcut(sc)
+	}
+	return false
 }
 
 // fillRecent lists the jobs opened last.

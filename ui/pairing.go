@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -99,7 +100,7 @@ func (v *pairingView) newRow() fyne.CanvasObject {
 	part := widget.NewButtonWithIcon("", theme.ContentCutIcon(), nil)
 	swap.Importance, part.Importance = widget.LowImportance, widget.LowImportance
 	cell := func(l *widget.Label) fyne.CanvasObject {
-		return container.NewBorder(nil, nil, thumbImage(size), nil, l)
+		return container.NewBorder(nil, nil, thumbImage(size), nil, container.NewVBox(layout.NewSpacer(), l, layout.NewSpacer()))
 	}
 	return container.NewBorder(nil, nil, line, container.NewHBox(swap, part), container.NewGridWithColumns(2, cell(front), cell(back)))
 }
@@ -114,7 +115,7 @@ func (v *pairingView) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
 	buttons := row.Objects[2].(*fyne.Container)
 	for k, path := range []string{p.Front, p.Back} {
 		cell := cells.Objects[k].(*fyne.Container)
-		label, th := cell.Objects[0].(*widget.Label), cell.Objects[1].(*thumb)
+		label, th := cell.Objects[0].(*fyne.Container).Objects[1].(*widget.Label), cell.Objects[1].(*thumb)
 		if path == "" {
 			label.SetText(t("no scan of the back"))
 			th.show(nil)

@@ -16,7 +16,7 @@ import (
 )
 
 // sheetDrawing draws one sheet of tissue with its pieces, labels and numbered
-// cuts, as large as there is room. Where most of a sheet stays whole, only
+// cuts, as large as there is room, the grain upright as on the print. Where most of a sheet stays whole, only
 // the part that is cut up is shown, and a small outline in the corner tells
 // where on the sheet it lies.
 type sheetDrawing struct {
@@ -30,7 +30,6 @@ type sheetDrawing struct {
 	part    geom.Box
 	k       float32
 	at      fyne.Position // of the part's corner
-	turned  bool          // the sheet lies on its side, to use a wide panel
 }
 
 var (
@@ -130,9 +129,6 @@ func (d *sheetDrawing) rect(x, y, w, h float64) (fyne.Position, fyne.Size) {
 	x0, y0 := max(x, d.part.Min.X), max(y, d.part.Min.Y)
 	w, h = max(min(x+w, d.part.Max.X)-x0, 0), max(min(y+h, d.part.Max.Y)-y0, 0)
 	x, y = x0-d.part.Min.X, y0-d.part.Min.Y
-	if d.turned {
-		x, y, w, h = y, d.part.Width()-x-w, h, w
-	}
 	return fyne.NewPos(d.at.X+float32(x)*d.k, d.at.Y+float32(y)*d.k), fyne.NewSize(float32(w)*d.k, float32(h)*d.k)
 }
 
@@ -166,17 +162,8 @@ func (r *sheetRenderer) Refresh() {
 	}
 	roomW, roomH := d.Size().Width-2*sheetMargin, d.Size().Height-2*sheetMargin
 	partW, partH := float32(max(d.part.Width(), 1)), float32(max(d.part.Height(), 1))
-	upright := min(roomW/partW, roomH/partH)
-	lying := min(roomW/partH, roomH/partW)
-	d.turned = lying > upright*1.05
-	d.k = max(upright, lying)
-	if !d.turned {
-		d.k = upright
-	}
+	d.k = min(roomW/partW, roomH/partH)
 	w, h := partW*d.k, partH*d.k
-	if d.turned {
-		w, h = h, w
-	}
 	d.at = fyne.NewPos((d.Size().Width-w)/2, (d.Size().Height-h)/2)
 	r.ground()
 	r.remnants()
@@ -293,21 +280,17 @@ func (r *sheetRenderer) number(n int, a, b fyne.Position, i int) {
 // measures writes the sheet's size and draws which way the grain runs.
 func (r *sheetRenderer) measures(w, h float32) {
 	d := r.d
-	words := t("grain this way; the sheet is %s along it, %s across", d.units.Length(d.sheet.H), d.units.Length(d.sheet.W))
+	words := t("grain up and down; the sheet is %s", d.units.Size(d.sheet.H, d.sheet.W))
 	if d.closeUp() {
-		words = t("part that is cut up; ") + words
+		words = t("Close-up. ") + words
 	}
 	foot := canvas.NewText(words, shade(colourQuiet))
 	foot.TextSize = theme.CaptionTextSize()
-	foot.Move(fyne.NewPos(max(d.at.X+24, 24), d.at.Y+h+4))
+	foot.Move(fyne.NewPos(max((d.Size().Width-foot.MinSize().Width)/2, 24), d.at.Y+h+6))
 	foot.Resize(foot.MinSize())
 	r.add(foot)
 	mid := fyne.NewPos(foot.Position().X-12, foot.Position().Y+foot.MinSize().Height/2)
-	if d.turned {
-		r.arrow(mid.AddXY(-9, 0), mid.AddXY(9, 0))
-	} else {
-		r.arrow(mid.AddXY(0, -9), mid.AddXY(0, 9))
-	}
+	r.arrow(mid.AddXY(0, -9), mid.AddXY(0, 9))
 }
 
 // arrow draws a line with a head at both ends.
@@ -329,9 +312,6 @@ func (r *sheetRenderer) inset() {
 	k := side / float32(max(d.sheet.W, d.sheet.H))
 	at := fyne.NewPos(4, 4)
 	draw := func(x, y, w, h float64, fill, line fyne.ThemeColorName) {
-		if d.turned {
-			x, y, w, h = y, d.sheet.W-x-w, h, w
-		}
 		box := canvas.NewRectangle(shade(fill))
 		box.StrokeColor, box.StrokeWidth = shade(line), 1
 		box.Move(at.AddXY(float32(x)*k, float32(y)*k))
