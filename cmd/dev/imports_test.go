@@ -31,7 +31,7 @@ var mayImport = map[string][]string{
 	"sampledata":          {},
 	"sampledata/draw":     {},
 	"sampledata/generate": {"sampledata/draw", "mendplan", "mendplan/geom"},
-	"cmd/leafmend":        {"ui", "assets", "sampledata", "mendplan"},
+	"cmd/leafmend":        {"ui", "assets", "sampledata", "mendplan", "mendplan/geom"},
 	"cmd/mendplan":        {"mendplan", "mendplan/geom", "mendplan/nest", "mendplan/scan", "mendplan/pdf", "mendplan/export", "mendplan/collate", "mendplan/course"},
 	"cmd/dev":             {},
 }
