@@ -78,10 +78,25 @@ func (f *faxReader) next() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	f.row = append(f.row, f.width)
+	f.row = append(realChanges(f.row), f.width)
 	f.pack()
 	f.above, f.row = f.row, f.above
 	return f.packed, nil
+}
+
+// realChanges takes out runs of no length: where the colour changes twice it
+// does not change, and the next row must not refer to it.
+func realChanges(row []int) []int {
+	n := 0
+	for _, v := range row {
+		if n > 0 && row[n-1] == v {
+			n--
+			continue
+		}
+		row[n] = v
+		n++
+	}
+	return row[:n]
 }
 
 // group3 reads a row that may begin with an end-of-line code and fill bits.

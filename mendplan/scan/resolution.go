@@ -16,6 +16,15 @@ type Resolution struct {
 	DoubtPercent float64 // doubt of a length measured with it, in per cent of the length
 }
 
+// SizeMM returns what a picture of w × h pixels measures at this resolution,
+// in millimetres; zeros when there is none.
+func (r Resolution) SizeMM(w, h int) (width, height float64) {
+	if !(r.DPIX > 0 && r.DPIY > 0) {
+		return 0, 0
+	}
+	return float64(w) * mmPerInch / r.DPIX, float64(h) * mmPerInch / r.DPIY
+}
+
 // What a scanner's claim is worth: US federal imaging guidelines and ISO
 // 19264-1 allow about 2 % between claimed and real sampling rate at the usual
 // level (F110; figures from memory, not seen in text).
@@ -31,9 +40,11 @@ const (
 
 const (
 	mmPerInch     = 25.4
-	inchPerMetre  = 1000 / mmPerInch
 	unevenPercent = 0.5 // F114: scales of the two directions differ by more: say so
 )
+
+// inchOf leads from pixels per unit to pixels per inch.
+var inchOf = map[string]float64{"inch": 1, "centimetre": mmPerInch / 10, "metre": mmPerInch / 1000}
 
 // claim is a resolution as found, in the file's own axes and units.
 type claim struct {
@@ -49,14 +60,14 @@ type claim struct {
 // turned tells that rows and columns are exchanged when it is shown. ok is
 // false when the claim says nothing about size.
 func (c claim) judge(w, h int, turned bool) (r Resolution, ok bool) {
-	perInch := map[string]float64{"inch": 1, "centimetre": 2.54, "metre": 1 / inchPerMetre}[c.unit]
+	perInch := inchOf[c.unit]
 	if perInch == 0 {
 		return Resolution{}, false
 	}
 	r = Resolution{DPIX: tidy(c.x * perInch), DPIY: tidy(c.y * perInch), Source: c.source, Unit: c.unit}
 	r.DoubtPercent = claimPercent
 	if least := math.Min(c.x, c.y); c.step > 0 && least > 0 {
-		r.DoubtPercent += 100 * c.step / 2 / least
+		r.DoubtPercent = math.Round(100*(claimPercent+100*c.step/2/least)) / 100
 	}
 	r.Why = c.mistrust(r, w, h)
 	r.Trusted = r.Why == ""
@@ -74,6 +85,7 @@ func (c claim) judge(w, h int, turned bool) (r Resolution, ok bool) {
 // mistrust says in one sentence why a claim is not believed, or "".
 func (c claim) mistrust(r Resolution, w, h int) string {
 	x, y := r.DPIX, r.DPIY
+	half := c.step / 2 * inchOf[c.unit] // of what the number was rounded to
 	finite := x > 0 && y > 0 && !math.IsInf(x, 0) && !math.IsInf(y, 0) && !math.IsNaN(x+y)
 	switch {
 	case !finite:
@@ -82,7 +94,7 @@ func (c claim) mistrust(r Resolution, w, h int) string {
 		return c.note
 	case about(c.x, 1) && about(c.y, 1):
 		return "1 × 1 only says that pixels are square"
-	case isDefault(x) || isDefault(y):
+	case isDefault(x, half) || isDefault(y, half):
 		return fmt.Sprintf("%s × %s ppi is what programs write when they know nothing; ask a ruler", short(x), short(y))
 	case about(c.x, 2.54) || about(c.y, 2.54):
 		return "2.54 is a slip between inches and centimetres, not a resolution"
@@ -100,10 +112,10 @@ func (c claim) mistrust(r Resolution, w, h int) string {
 }
 
 // isDefault tells the values programs write when they know nothing: 72 is the
-// Exif default (F116), 96 that of screens. Stored per metre or per centimetre
-// they come back slightly off.
-func isDefault(dpi float64) bool {
-	return math.Abs(dpi-72) < 0.2 || math.Abs(dpi-96) < 0.2
+// Exif default (F116), 96 that of screens. Stored as whole numbers per
+// centimetre or metre they come back off by up to half a step.
+func isDefault(dpi, half float64) bool {
+	return math.Abs(dpi-72) < half+0.1 || math.Abs(dpi-96) < half+0.1
 }
 
 func about(v, want float64) bool { return math.Abs(v-want) < 1e-6*want }
