@@ -31,7 +31,7 @@ func (w *Window) redo() {
 // isText reports whether something one types in has the focus.
 func isText(o any) bool {
 	switch o.(type) {
-	case *widget.Entry, *textField, *searchEntry:
+	case *widget.Entry, *textField, *dialogEntry:
 		return true
 	}
 	return false

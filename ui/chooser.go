@@ -34,11 +34,10 @@ type chooser struct {
 	dir     string
 	entries []os.DirEntry
 	chosen  []string // names, in the order of ticking
-	path    *widget.Entry
-	name    *widget.Entry
+	path    *dialogEntry
+	name    *dialogEntry
 	list    *widget.List
 	note    *widget.Label
-	ok      *widget.Button
 	dialog  *dialog.CustomDialog
 }
 
@@ -47,29 +46,26 @@ type chooser struct {
 func (w *Window) choose(what choosing, then func(paths []string)) {
 	c := &chooser{w: w, what: what, then: then, note: widget.NewLabel("")}
 	c.note.Truncation = fyne.TextTruncateEllipsis
-	c.path = widget.NewEntry()
+	c.path = w.newEntry()
 	c.path.OnSubmitted = c.typedPath
 	c.list = widget.NewList(func() int { return len(c.entries) }, c.newRow, c.fillRow)
 	c.list.OnSelected = c.pressed
-	c.ok = widget.NewButton(what.verb, c.finish)
-	c.ok.Importance = widget.HighImportance
 	up := widget.NewButtonWithIcon("", theme.MoveUpIcon(), func() { c.enter(filepath.Dir(c.dir)) })
 	top := container.NewBorder(nil, nil, up, nil, c.path)
 	var bottom fyne.CanvasObject = c.note
 	if what.name != "" {
-		c.name = widget.NewEntry()
+		c.name = w.newEntry()
 		c.name.SetText(what.name)
 		c.name.OnSubmitted = func(string) { c.finish() }
 		bottom = container.NewVBox(labelled(t("Name"), c.name), c.note)
 	}
 	body := container.NewBorder(top, bottom, c.places(), nil, c.list)
 	c.dialog = dialog.NewCustomWithoutButtons(what.title, body, w.win)
-	cancel := widget.NewButton(t("Cancel"), func() { c.dialog.Hide() })
-	c.dialog.SetButtons([]fyne.CanvasObject{cancel, c.ok})
+	c.dialog.SetButtons([]fyne.CanvasObject{w.answerButton(t("Cancel"), widget.MediumImportance, func() { c.dialog.Hide() }),
+		w.answerButton(what.verb, widget.HighImportance, c.finish)})
 	size := w.win.Canvas().Size()
 	c.dialog.Resize(fyne.NewSize(min(780, size.Width-40), min(560, size.Height-40)))
-	c.dialog.SetOnClosed(w.focusSurface)
-	c.dialog.Show()
+	w.present(c.dialog, nil)
 	c.enter(w.startFolder())
 	if c.name != nil {
 		w.win.Canvas().Focus(c.name)
@@ -288,12 +284,12 @@ func (c *chooser) finishName() {
 		c.end([]string{path})
 		return
 	}
-	dialog.NewCustomConfirm(t("Replace the file?"), t("Replace"), t("Keep"),
-		widget.NewLabel(t("%s is there already.", name)), func(yes bool) {
+	c.w.confirm(t("Replace the file?"), t("Replace"), t("Keep"), widget.NewLabel(t("%s is there already.", name)), fyne.NewSize(380, 0),
+		func(yes bool) {
 			if yes {
 				c.end([]string{path})
 			}
-		}, c.w.win).Show()
+		})
 }
 
 func (c *chooser) end(paths []string) {

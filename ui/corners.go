@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
@@ -22,7 +21,7 @@ func (w *Window) scaleByCorners(corners []geom.Pt) {
 	if len(corners) != 4 {
 		return
 	}
-	width, height := widget.NewEntry(), widget.NewEntry()
+	width, height := w.newEntry(), w.newEntry()
 	u := unitsOf(w.session.Job())
 	w.ask(t("How large is the rectangle?"), t("Set the scale"), []fyne.CanvasObject{
 		small(t("The four corners were pressed in the order head-left, head-right, tail-right, tail-left.")),

@@ -20,7 +20,7 @@ type cutsPanel struct {
 	draw   *sheetDrawing
 	head   *widget.Label
 	sub    *widget.Label
-	steps  *widget.Table
+	steps  *wordTable
 	loose  *widget.Label
 	box    fyne.CanvasObject
 	quiet  bool
@@ -150,41 +150,17 @@ func (p *cutsPanel) showSheet() {
 	p.sub.SetText(fmt.Sprintf("%s %s · %s %s · %s · %d %s · %s %s", t("stock"), s.sheet.Stock, kindWords(s.sheet), u.Size(s.sheet.H, s.sheet.W),
 		pieceCount(len(s.sheet.Places)), len(s.sheet.Cuts), t("cuts"), percent(used/max(s.sheet.W*s.sheet.H, 1)), t("of it used")))
 	p.draw.show(s.sheet, u)
-	p.steps.Refresh()
+	rows := make([][]string, len(s.sheet.Cuts))
+	for i, c := range s.sheet.Cuts {
+		rows[i] = cutWords(s.sheet, c, u)
+	}
+	p.steps.show(rows)
 	p.steps.ScrollToTop()
 }
 
-func (p *cutsPanel) newSteps() *widget.Table {
-	heads := []string{t("cut"), t("lay before you"), t("ruler from its"), t("at"), t("on this side"), t("beyond the ruler")}
-	table := widget.NewTableWithHeaders(func() (int, int) {
-		if len(p.sheets) == 0 {
-			return 0, len(heads)
-		}
-		return len(p.sheets[p.at].sheet.Cuts), len(heads)
-	}, func() fyne.CanvasObject {
-		l := widget.NewLabel("")
-		l.Truncation = fyne.TextTruncateEllipsis
-		return l
-	}, func(id widget.TableCellID, o fyne.CanvasObject) {
-		s := p.sheets[p.at].sheet
-		if id.Row < len(s.Cuts) {
-			o.(*widget.Label).SetText(cutWords(s, s.Cuts[id.Row], unitsOf(p.w.session.Job()))[id.Col])
-		}
-	})
-	table.ShowHeaderColumn = false
-	table.UpdateHeader = func(id widget.TableCellID, o fyne.CanvasObject) {
-		if id.Col >= 0 {
-			o.(*widget.Label).SetText(heads[id.Col])
-		}
-	}
-	for i, width := range []float32{38, 96, 92, 112, 108, 150} {
-		table.SetColumnWidth(i, width)
-	}
-	table.OnSelected = func(id widget.TableCellID) {
-		p.draw.highlight(id.Row)
-		table.UnselectAll()
-	}
-	return table
+func (p *cutsPanel) newSteps() *wordTable {
+	return newWordTable([]column{{t("cut"), 40}, {t("lay before you"), 96}, {t("ruler from its"), 92}, {t("at"), 100},
+		{t("on this side"), 104}, {t("beyond the ruler"), 130}}, p.draw.highlight)
 }
 
 // cutWords puts one cut into words, column by column.

@@ -39,7 +39,7 @@ type detailsPanel struct {
 func newDetailsPanel(w *Window) *detailsPanel {
 	p := &detailsPanel{w: w, box: tight()}
 	p.scroll = container.NewVScroll(p.box)
-	p.scroll.SetMinSize(fyne.NewSize(240, 120))
+	p.scroll.SetMinSize(fyne.NewSize(276, 120))
 	return p
 }
 

@@ -174,12 +174,10 @@ func (w *Window) leaving(then func()) {
 	var d *dialog.CustomDialog
 	act := func(f func()) func() { return func() { d.Hide(); f() } }
 	d = dialog.NewCustomWithoutButtons(t("Save first?"), words, w.win)
-	save := widget.NewButton(t("Save"), act(func() { w.save(then) }))
-	save.Importance = widget.HighImportance
-	discard := widget.NewButton(t("Do not save"), act(then))
-	discard.Importance = widget.DangerImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton(t("Go on working"), act(w.focusSurface)), discard, save})
-	d.Show()
+	save := w.answerButton(t("Save"), widget.HighImportance, act(func() { w.save(then) }))
+	d.SetButtons([]fyne.CanvasObject{w.answerButton(t("Go on working"), widget.MediumImportance, d.Hide),
+		w.answerButton(t("Do not save"), widget.DangerImportance, act(then)), save})
+	w.present(d, nil)
 	w.win.Canvas().Focus(save)
 }
 
@@ -207,10 +205,7 @@ func (w *Window) tellError(err error) {
 	words.Wrapping = fyne.TextWrapWord
 	remedy := widget.NewLabel(s.remedy)
 	remedy.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustom(t("That did not work"), t("Close"), tight(words, remedy), w.win)
-	d.Resize(fyne.NewSize(min(480, w.win.Canvas().Size().Width-40), 180))
-	d.SetOnClosed(w.focusSurface)
-	d.Show()
+	w.showSized(t("That did not work"), tight(words, remedy), fyne.NewSize(480, 180))
 }
 
 // asking reports whether a dialog waits for an answer.

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -14,8 +15,31 @@ type column struct {
 // wordTable is a table whose rows are words and whose rows can be pressed.
 type wordTable struct {
 	widget.Table
-	rows  [][]string
-	press func(row int)
+	rows    [][]string
+	press   func(row int)
+	columns []column
+}
+
+// Resize implements [fyne.CanvasObject]: the columns share the width there is.
+func (wt *wordTable) Resize(size fyne.Size) {
+	shareWidth(&wt.Table, wt.columns, size.Width)
+	wt.Table.Resize(size)
+}
+
+// leastShare is how far columns give way before the table scrolls.
+const leastShare = 0.72
+
+// shareWidth gives each column of a table its share of the width.
+func shareWidth(table *widget.Table, columns []column, width float32) {
+	total := float32(0)
+	for _, c := range columns {
+		total += c.width
+	}
+	gaps := theme.Padding() * float32(len(columns))
+	k := max((width-gaps)/max(total, 1), leastShare)
+	for i, c := range columns {
+		table.SetColumnWidth(i, c.width*k)
+	}
 }
 
 func newWordTable(columns []column, press func(row int)) *wordTable {
@@ -43,9 +67,7 @@ func newWordTable(columns []column, press func(row int)) *wordTable {
 			o.(*widget.Label).SetText(columns[id.Col].head)
 		}
 	}
-	for i, c := range columns {
-		wt.SetColumnWidth(i, c.width)
-	}
+	wt.columns = columns
 	wt.OnSelected = func(id widget.TableCellID) {
 		wt.UnselectAll()
 		if wt.press != nil && id.Row >= 0 && id.Row < len(wt.rows) {

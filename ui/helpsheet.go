@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -16,27 +17,30 @@ import (
 // helpSheet shows every command with its key, made from the command table,
 // and the keys that the tracing surface itself takes.
 func (w *Window) helpSheet() {
-	var columns [2]*fyne.Container
-	for i := range columns {
-		columns[i] = tight()
-	}
+	var columns [2]strings.Builder
 	for _, name := range menuOrder {
-		column := columns[0]
+		column := &columns[0]
 		if name == menuView || name == menuTools || name == menuHelp {
-			column = columns[1]
+			column = &columns[1]
 		}
-		column.Add(heading(t(string(name))))
+		fmt.Fprintf(column, "\n## %s\n\n", t(string(name)))
 		for _, c := range w.commands {
 			if c.menu == name {
-				column.Add(helpLine(keysOf(c), strings.TrimSuffix(t(c.words), "…"), t(c.help)))
+				fmt.Fprintf(column, "**%s** — **%s.** %s\n\n", keysOf(c), strings.TrimSuffix(t(c.words), "…"), t(c.help))
 			}
 		}
 	}
-	columns[0].Add(heading(t("On the leaf")))
+	fmt.Fprintf(&columns[0], "\n## %s\n\n", t("On the leaf"))
 	for _, k := range leafview.KeysHelp() {
-		columns[0].Add(helpLine(k.Keys, t(k.Does), ""))
+		fmt.Fprintf(&columns[0], "**%s** — %s.\n\n", k.Keys, sentenceCase(t(k.Does)))
 	}
-	w.showSheet(t("Keys and commands"), container.NewVScroll(container.NewGridWithColumns(2, columns[0], columns[1])))
+	grid := container.NewGridWithColumns(2)
+	for i := range columns {
+		text := widget.NewRichTextFromMarkdown(columns[i].String())
+		text.Wrapping = fyne.TextWrapWord
+		grid.Add(text)
+	}
+	w.showSheet(t("Keys and commands"), container.NewVScroll(grid))
 }
 
 func keysOf(c *command) string {
@@ -47,26 +51,21 @@ func keysOf(c *command) string {
 	return strings.Join(keys, ", ")
 }
 
-func helpLine(keys, words, help string) fyne.CanvasObject {
-	k := widget.NewLabel(keys)
-	k.TextStyle.Bold, k.Wrapping = true, fyne.TextWrapWord
-	body := tight()
-	l := widget.NewLabel(words)
-	l.Wrapping = fyne.TextWrapWord
-	body.Add(l)
-	if help != "" {
-		body.Add(small(help))
-	}
-	return container.New(&labelledLayout{}, k, body)
-}
-
 // showSheet shows something large that only needs to be closed.
 func (w *Window) showSheet(title string, body fyne.CanvasObject) {
-	d := dialog.NewCustom(title, t("Close"), body, w.win)
+	w.showSized(title, body, fyne.NewSize(900, 2000))
+}
+
+// showSized shows something that only needs to be closed, as large as asked
+// for or as there is room.
+func (w *Window) showSized(title string, body fyne.CanvasObject, wanted fyne.Size) {
+	d := dialog.NewCustomWithoutButtons(title, body, w.win)
+	end := w.answerButton(t("Close"), widget.MediumImportance, d.Hide)
+	d.SetButtons([]fyne.CanvasObject{end})
 	size := w.win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(900, size.Width-40), size.Height-40))
-	d.SetOnClosed(w.focusSurface)
-	d.Show()
+	d.Resize(fyne.NewSize(min(wanted.Width, size.Width-40), min(wanted.Height, size.Height-40)))
+	w.present(d, nil)
+	w.win.Canvas().Focus(end)
 }
 
 // showHelpPage shows a page of the help.
@@ -96,20 +95,19 @@ func (w *Window) searchCommands() {
 	}
 	list := widget.NewList(func() int { return len(found) },
 		func() fyne.CanvasObject {
-			return container.NewBorder(nil, nil, nil, widget.NewLabel(""), container.NewHBox(widget.NewLabel(""), small("")))
+			help := small("")
+			help.Wrapping, help.Truncation = fyne.TextWrapOff, fyne.TextTruncateEllipsis
+			return container.NewBorder(nil, nil, widget.NewLabel(""), widget.NewLabel(""), help)
 		},
 		func(i widget.ListItemID, o fyne.CanvasObject) {
 			row := o.(*fyne.Container)
 			c := found[i]
-			text := row.Objects[0].(*fyne.Container)
-			text.Objects[0].(*widget.Label).SetText(strings.TrimSuffix(t(c.words), "…"))
-			help := text.Objects[1].(*widget.Label)
-			help.Wrapping = fyne.TextWrapOff
-			help.SetText(t(c.help))
-			row.Objects[1].(*widget.Label).SetText(keysOf(c))
+			row.Objects[0].(*widget.Label).SetText(t(c.help))
+			row.Objects[1].(*widget.Label).SetText(strings.TrimSuffix(t(c.words), "…"))
+			row.Objects[2].(*widget.Label).SetText(keysOf(c))
 		})
 	list.OnSelected = func(i widget.ListItemID) { run(found[i]) }
-	entry := newSearchEntry()
+	entry := w.newEntry()
 	search := func(text string) {
 		found = w.matching(text)
 		list.UnselectAll()
@@ -122,14 +120,12 @@ func (w *Window) searchCommands() {
 			run(found[0])
 		}
 	}
-	entry.escape = func() { d.Hide() }
 	entry.SetPlaceHolder(t("What do you want to do? Enter takes the first."))
 	d = dialog.NewCustomWithoutButtons(t("Find a command"), container.NewBorder(entry, nil, nil, nil, list), w.win)
 	size := w.win.Canvas().Size()
 	d.Resize(fyne.NewSize(min(640, size.Width-40), min(420, size.Height-40)))
-	d.SetOnClosed(w.focusSurface)
 	search("")
-	d.Show()
+	w.present(d, nil)
 	w.win.Canvas().Focus(entry)
 }
 
@@ -152,25 +148,4 @@ func (w *Window) matching(text string) []*command {
 		}
 	}
 	return append(first, second...)
-}
-
-// searchEntry is an entry that Escape leaves.
-type searchEntry struct {
-	widget.Entry
-	escape func()
-}
-
-func newSearchEntry() *searchEntry {
-	e := &searchEntry{}
-	e.ExtendBaseWidget(e)
-	return e
-}
-
-// TypedKey implements [fyne.Focusable].
-func (e *searchEntry) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape && e.escape != nil {
-		e.escape()
-		return
-	}
-	e.Entry.TypedKey(k)
 }

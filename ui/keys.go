@@ -14,7 +14,11 @@ import (
 func (w *Window) listenForKeys() {
 	c := w.win.Canvas()
 	c.SetOnTypedRune(w.typedRune)
-	c.SetOnTypedKey(func(e *fyne.KeyEvent) { w.typedKey(e.Name, currentModifiers()) })
+	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
+		if e.Name != fyne.KeyEscape || !w.closeDialog() {
+			w.typedKey(e.Name, currentModifiers())
+		}
+	})
 	for _, cmd := range w.commands {
 		for i, k := range cmd.keys {
 			if k.mod&^shift != 0 && i > 0 {

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -49,15 +48,11 @@ func (w *Window) pairingDialog(scans []newScan, bad []error) {
 		top.Add(l)
 	}
 	body := container.NewBorder(top, v.note, nil, nil, v.list)
-	d := dialog.NewCustomConfirm(t("How the scans make leaves"), t("Add these leaves"), t("Cancel"), body, func(yes bool) {
+	w.confirm(t("How the scans make leaves"), t("Add these leaves"), t("Cancel"), body, fyne.NewSize(720, 560), func(yes bool) {
 		if yes {
 			w.makeLeaves(v.scans, v.pairs)
 		}
-		w.focusSurface()
-	}, w.win)
-	size := w.win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(720, size.Width-40), min(560, size.Height-40)))
-	d.Show()
+	})
 }
 
 func selectedIndex(r *widget.RadioGroup) int {

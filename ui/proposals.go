@@ -164,11 +164,3 @@ func (w *Window) dropProposal(id int) {
 	w.proposals = rest
 	w.showScene()
 }
-
-// closeDialog hides the dialog that is in front.
-func (w *Window) closeDialog() {
-	if top := w.win.Canvas().Overlays().Top(); top != nil {
-		w.win.Canvas().Overlays().Remove(top)
-	}
-	w.focusSurface()
-}

@@ -12,7 +12,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
@@ -128,16 +127,14 @@ func (r *recovery) offer(then func()) {
 	}
 	words := widget.NewLabel(t("The program did not end well last time. There is a copy of %s, written %s.", name, when))
 	words.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomConfirm(t("Take up unsaved work again?"), t("Take it up"), t("Throw it away"), words, func(yes bool) {
+	r.w.confirm(t("Take up unsaved work again?"), t("Take it up"), t("Throw it away"), words, fyne.NewSize(460, 180), func(yes bool) {
 		if yes {
 			r.takeUp(file, note)
 			return
 		}
 		removeCopy(file)
 		r.offer(then)
-	}, r.w.win)
-	d.Resize(fyne.NewSize(460, 180))
-	d.Show()
+	})
 }
 
 // left finds a copy whose program no longer runs.

@@ -60,22 +60,21 @@ func (w *Window) ask(title, verb string, fields []fyne.CanvasObject, focus fyne.
 			e.OnSubmitted = func(string) { finish() }
 		}
 	}
-	ok := widget.NewButton(verb, finish)
-	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton(t("Cancel"), d.Hide), ok})
+	ok := w.answerButton(verb, widget.HighImportance, finish)
+	d.SetButtons([]fyne.CanvasObject{w.answerButton(t("Cancel"), widget.MediumImportance, d.Hide), ok})
 	d.Resize(fyne.NewSize(min(460, w.win.Canvas().Size().Width-40), 0))
-	d.SetOnClosed(w.focusSurface)
-	d.Show()
-	if focus != nil {
-		w.win.Canvas().Focus(focus)
+	w.present(d, nil)
+	if focus == nil {
+		focus = ok
 	}
+	w.win.Canvas().Focus(focus)
 }
 
 // entryIn finds the entry of a labelled field.
 func entryIn(o fyne.CanvasObject) *widget.Entry {
 	switch o := o.(type) {
-	case *widget.Entry:
-		return o
+	case *dialogEntry:
+		return &o.Entry
 	case *fyne.Container:
 		for _, c := range o.Objects {
 			if e := entryIn(c); e != nil {
@@ -88,7 +87,7 @@ func entryIn(o fyne.CanvasObject) *widget.Entry {
 
 // scaleByPoints asks how far apart two points of the scan are.
 func (w *Window) scaleByPoints(a, b geom.Pt) {
-	length := widget.NewEntry()
+	length := w.newEntry()
 	length.SetPlaceHolder(t("for example 100 mm or 4 in"))
 	w.ask(t("How far apart are the two points?"), t("Set the scale"), []fyne.CanvasObject{
 		small(t("The longer the distance, the better: 100 mm or more, best along a ruler.")), labelled(t("Distance"), length)}, length,
@@ -134,7 +133,7 @@ func (w *Window) scaleBySize() {
 		corners = []geom.Pt{{}, {X: cw}, {X: cw, Y: ch}, {Y: ch}}
 		hint = t("The true edge is not set, so the whole picture is taken for the leaf. If there is background round it, set the true edge first (E).")
 	}
-	width, height := widget.NewEntry(), widget.NewEntry()
+	width, height := w.newEntry(), w.newEntry()
 	u := unitsOf(w.session.Job())
 	w.ask(t("How large is the leaf?"), t("Set the scale"), []fyne.CanvasObject{small(hint),
 		labelled(t("Width"), width), labelled(t("Height"), height)}, width, func() string {

@@ -50,7 +50,7 @@ func (w *Window) settingsDialog() {
 	width := widget.NewSlider(1, 5)
 	width.Step, width.Value = 0.2, s.LineWidth()
 	width.OnChangeEnded = func(v float64) { s.SetLineWidth(v); w.applyLook() }
-	w.showSheet(t("Settings"), container.NewVScroll(tight(
+	w.showSized(t("Settings"), container.NewVScroll(tight(
 		heading(t("Look")),
 		labelled(t("Colours"), appearance), labelled(t("Size of text"), text), labelled(t("Language"), language),
 		check("High contrast", s.HighContrast(), s.SetHighContrast, w.applyLook),
@@ -62,7 +62,7 @@ func (w *Window) settingsDialog() {
 		check("New points hold on to what is near", s.Snap(), s.SetSnap, w.applyHabits),
 		check("Traces follow the tear in the picture", s.Follow(), s.SetFollow, w.applyHabits),
 		heading(t("New jobs")),
-		labelled(t("Lengths in"), units), labelled(t("Paper"), paper))))
+		labelled(t("Lengths in"), units), labelled(t("Paper"), paper))), fyne.NewSize(560, 560))
 }
 
 // pictureDialog changes how the scan is seen, never the scan.
@@ -100,9 +100,9 @@ func (w *Window) trueSize() {
 		w.showView()
 		return
 	}
-	width := widget.NewEntry()
+	width := w.newEntry()
 	width.SetPlaceHolder(t("for example 518 mm or 20.4 in"))
-	pixels := widget.NewEntry()
+	pixels := w.newEntry()
 	pixels.SetText("1920")
 	w.ask(t("How wide is your screen?"), t("Show true size"), []fyne.CanvasObject{
 		small(t("Measure the picture area of the screen with a ruler, and give its width in pixels. This is asked once.")),

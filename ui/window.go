@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/scan"
@@ -50,9 +51,10 @@ type Window struct {
 	pictureFault error                 // why the scan of the side shown cannot be seen
 	viewHeld     bool                  // the view may have been moved while a scan was read
 	followed     followState
-	copied       *mendplan.Damage // whose mend "mend in the same way" gives
-	showing      string           // leaf and side the surface shows
-	problem      int              // index of the problem last gone to
+	copied       *mendplan.Damage       // whose mend "mend in the same way" gives
+	dialogs      []*dialog.CustomDialog // open, the one in front last
+	showing      string                 // leaf and side the surface shows
+	problem      int                    // index of the problem last gone to
 }
 
 // stage is one of the large views that share the middle of the window.

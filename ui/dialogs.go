@@ -1,0 +1,94 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+)
+
+// present shows a dialog that Escape closes; closed may be nil.
+func (w *Window) present(d *dialog.CustomDialog, closed func()) {
+	w.dialogs = append(w.dialogs, d)
+	d.SetOnClosed(func() {
+		for i, have := range w.dialogs {
+			if have == d {
+				w.dialogs = append(w.dialogs[:i], w.dialogs[i+1:]...)
+				break
+			}
+		}
+		if closed != nil {
+			closed()
+		}
+		w.focusSurface()
+	})
+	d.Show()
+}
+
+// closeDialog hides the dialog in front, as Escape does; false when there is
+// none.
+func (w *Window) closeDialog() bool {
+	if len(w.dialogs) == 0 {
+		return false
+	}
+	w.dialogs[len(w.dialogs)-1].Hide()
+	return true
+}
+
+// confirm asks a question with two answers. Escape gives none.
+func (w *Window) confirm(title, yes, no string, body fyne.CanvasObject, size fyne.Size, answer func(bool)) {
+	d := dialog.NewCustomWithoutButtons(title, body, w.win)
+	act := func(v bool) func() { return func() { d.Hide(); answer(v) } }
+	ok := w.answerButton(yes, widget.HighImportance, act(true))
+	d.SetButtons([]fyne.CanvasObject{w.answerButton(no, widget.MediumImportance, act(false)), ok})
+	room := w.win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(size.Width, room.Width-40), min(size.Height, room.Height-40)))
+	w.present(d, nil)
+	w.win.Canvas().Focus(ok)
+}
+
+// answerButton is a button of a dialog: Enter presses it when it has the
+// focus, and Escape closes the dialog.
+type answerButton struct {
+	widget.Button
+	w *Window
+}
+
+func (w *Window) answerButton(words string, importance widget.Importance, press func()) *answerButton {
+	b := &answerButton{w: w}
+	b.Text, b.Importance, b.OnTapped = words, importance, press
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedKey implements [fyne.Focusable].
+func (b *answerButton) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		b.OnTapped()
+	case fyne.KeyEscape:
+		b.w.closeDialog()
+	default:
+		b.Button.TypedKey(e)
+	}
+}
+
+// dialogEntry is a field of a dialog that Escape closes.
+type dialogEntry struct {
+	widget.Entry
+	w *Window
+}
+
+func (w *Window) newEntry() *dialogEntry {
+	e := &dialogEntry{w: w}
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// TypedKey implements [fyne.Focusable].
+func (e *dialogEntry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		e.w.closeDialog()
+		return
+	}
+	e.Entry.TypedKey(k)
+}
