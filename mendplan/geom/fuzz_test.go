@@ -97,7 +97,7 @@ func FuzzBuffer(f *testing.F) {
 				p = q.Add(Direction(137.508 * float64(k)).Mul(r + BufferTol*1.01*float64(k%3)))
 			}
 			d := DistToPath(p, l)
-			if in := b.Contains(p); d <= r && !in || d > r+BufferTol && in {
+			if in := b.Contains(p); d <= r && !in || d > r+BufferTol+Grid && in {
 				t.Fatalf("a point at %.5f of r=%g is inside: %v", d, r, in)
 			}
 		}
@@ -116,7 +116,8 @@ func FuzzOffset(f *testing.F) {
 		checkArea(t, SimplifyOut(a, 0.2))
 		smooth := SmoothOut(a, 0.5)
 		checkArea(t, smooth)
-		if lost := Subtract(a, smooth).Area(); lost > 0 {
+		// An edge may lie half a step of the grid off where it was.
+		if lost := Subtract(a, smooth).Area(); lost > roundingArea(a, smooth) {
 			t.Fatalf("%g mm² are lost on smoothing", lost)
 		}
 	})

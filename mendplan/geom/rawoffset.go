@@ -4,7 +4,8 @@ import "math"
 
 // BufferTol is how much, in millimetres, a buffer may reach beyond its true
 // distance: Buffer(r) contains every point nearer than r and none further
-// than r+BufferTol, and so does Offset on its safe side.
+// than r+BufferTol, give or take a step of the grid where very many lines
+// cross, and so does Offset on its safe side.
 const BufferTol = 0.01
 
 // Of BufferTol, slack is given away beforehand so that rounding to the grid
