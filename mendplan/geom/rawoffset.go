@@ -4,7 +4,7 @@ import "math"
 
 // BufferTol is how much, in millimetres, a buffer may reach beyond its true
 // distance: Buffer(r) contains every point nearer than r and none further
-// than r+BufferTol, give or take a step of the grid where very many lines
+// than r+BufferTol, give or take a few steps of the grid where very many lines
 // cross, and so does Offset on its safe side.
 const BufferTol = 0.01
 
