@@ -79,3 +79,41 @@ func tiffBytes(tags []tag, data []byte) []byte {
 	p = bytes.Replace(p, []byte{0xfe, 0xfe, 0xfe, 0xfe}, le.AppendUint32(nil, uint32(len(p))), 1)
 	return append(p, data...)
 }
+
+// joinTIFF puts a TIFF of one directory behind another as its next page.
+func joinTIFF(p, q []byte) []byte {
+	le := binary.LittleEndian
+	p = bytes.Clone(p)
+	if len(p)%2 != 0 {
+		p = append(p, 0)
+	}
+	last := uint32(8)
+	next := func(at uint32) uint32 { return at + 2 + 12*uint32(le.Uint16(p[at:])) }
+	for le.Uint32(p[next(last):]) != 0 {
+		last = le.Uint32(p[next(last):])
+	}
+	shift := uint32(len(p)) - 8
+	q = bytes.Clone(q)
+	n := int(le.Uint16(q[8:]))
+	for i := range n {
+		e := q[10+12*i:]
+		size := map[uint16]uint32{1: 1, 3: 2, 4: 4, 5: 8}[le.Uint16(e[2:])]
+		if le.Uint16(e) == 273 || size*le.Uint32(e[4:]) > 4 {
+			le.PutUint32(e[8:], le.Uint32(e[8:])+shift)
+		}
+	}
+	le.PutUint32(p[next(last):], uint32(len(p)))
+	return append(p, q[8:]...)
+}
+
+// exifThumb is an Exif segment's body with a second directory that holds a
+// thumbnail.
+func exifThumb(main []tag, thumb []byte) []byte {
+	if len(main) == 0 {
+		main = []tag{{274, 3, []uint32{1}}}
+	}
+	first := tiffBytes(main, nil)
+	at := len(first) + len(first)%2
+	sub := []tag{{513, 4, []uint32{uint32(at + 2 + 2*12 + 4)}}, {514, 4, []uint32{uint32(len(thumb))}}}
+	return append([]byte("Exif\x00\x00"), append(joinTIFF(first, tiffBytes(sub, nil)), thumb...)...)
+}
