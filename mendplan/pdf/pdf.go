@@ -40,6 +40,7 @@ const (
 	Templates Part = "templates"
 	Estimate  Part = "estimate"
 	Leaves    Part = "leaves"
+	Trimming  Part = "trimming" // what hangs over which edge, to be cut when dry
 	Order     Part = "order"    // gatherings and the sheet for checking the order
 	Calendar  Part = "calendar" // mending, drying, trimming, day by day
 	Proposal  Part = "proposal" // before work, for the owner
@@ -48,12 +49,12 @@ const (
 
 // Parts lists all parts in the order they are printed.
 func Parts() []Part {
-	return []Part{Proposal, Report, CutList, Templates, Estimate, Leaves, Order, Calendar}
+	return []Part{Proposal, Report, CutList, Templates, Estimate, Leaves, Trimming, Order, Calendar}
 }
 
 // BenchSet lists what is printed when nothing is chosen: what one needs at
 // the bench.
-func BenchSet() []Part { return []Part{CutList, Templates, Estimate, Leaves} }
+func BenchSet() []Part { return []Part{CutList, Templates, Estimate, Leaves, Trimming} }
 
 // Picture is one side of a leaf, made small enough to print, as the picture
 // is displayed.
@@ -112,6 +113,8 @@ func Write(w io.Writer, job mendplan.Job, plan mendplan.Plan, opt Options) error
 			b.estimate()
 		case Leaves:
 			b.leaves()
+		case Trimming:
+			b.trimming()
 		case Order:
 			b.order()
 		case Calendar:
