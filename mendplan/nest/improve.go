@@ -65,8 +65,13 @@ func (m *improver) improve(ctx context.Context, effort int, opt Options, tell fu
 	}
 	m.setStep(0.02)
 	m.aim()
+	free := int64(1.0 * epochs)
 	for e := range int64(epochs) {
 		limit := m.budget * (e + 1) / epochs
+		if e >= epochs/8 && m.canPlan() {
+			free = e
+			break
+		}
 		var wg sync.WaitGroup
 		for _, s := range m.lanes {
 			wg.Go(func() { m.run(ctx, s, limit) })
@@ -75,8 +80,21 @@ func (m *improver) improve(ctx context.Context, effort int, opt Options, tell fu
 		m.merge()
 		tell(m)
 		if m.proven() || ctx.Err() != nil {
-			break
+			return
 		}
+	}
+	for c := int64(0); free < epochs && !m.proven() && ctx.Err() == nil; c++ {
+		// a third of what is left each time, then all
+		left := m.budget - m.lanes[0].work
+		if left <= 0 {
+			return
+		}
+		if c < 4 {
+			left /= 3
+		}
+		m.step = max(1, tune.Step*(m.use-m.bound))
+		m.tryPlans(ctx, m.lanes[0].work+left, opt.Seed+uint64(c)*104729)
+		tell(m)
 	}
 }
 
@@ -105,30 +123,46 @@ func (m *improver) aimOne(s *searcher, use float64, from *state) {
 		return
 	}
 	s.goal = use - m.step
-	s.from = s.work
+	s.from += int64(tune.Reheat * float64(s.work-s.from))
 	s.shed()
 }
 
 // run improves one search's state until its work reaches the limit.
 func (m *improver) run(ctx context.Context, s *searcher, limit int64) {
-	for n := 0; s.work < limit; n++ {
+	var least float64
+	m.anneal(ctx, s, s.work, limit, 1, &least)
+}
+
+// anneal runs rounds until the work reaches to. The heat falls from the time
+// the goal was last set, or from the start, to the end. Least is set to the
+// least area that waited.
+func (m *improver) anneal(ctx context.Context, s *searcher, from, to int64, heat float64, least *float64) {
+	end := to
+	if least0 := *least; least0 == 0 {
+		end = m.budget
+		from = s.from
+	}
+	for n := 0; s.work < to; n++ {
 		if n%64 == 0 && ctx.Err() != nil {
 			return
 		}
-		f := float64(s.work-s.from) / float64(max(1, m.budget-s.from))
-		s.heat = s.mean * tune.Heat0 * math.Pow(tune.Heat1/tune.Heat0, min(1, f))
+		f := float64(s.work-from) / float64(max(1, end-from))
+		s.heat = heat * s.mean * tune.Heat0 * math.Pow(tune.Heat1/tune.Heat0, min(1, f))
 		s.round()
-		if s.waits == 0 || math.IsInf(s.goal, 1) && (s.found == nil || s.waits < s.found.waits) {
-			s.found = s.clone()
-			if s.waits > 0 {
-				continue
-			}
-			u := s.use()
-			if u <= m.bound*(1+1e-9) {
-				return
-			}
-			m.aimOne(s, u, s.found)
+		*least = min(*least, s.waits)
+		if s.waits > 0 && !(math.IsInf(s.goal, 1) && (s.found == nil || s.waits < s.found.waits)) {
+			continue
 		}
+		s.found = s.clone()
+		if s.waits > 0 {
+			continue
+		}
+		u := s.use()
+		if u <= m.bound*(1+1e-9) {
+			return
+		}
+		m.aimOne(s, u, s.found)
+		from = max(from, from+int64(tune.Reheat*float64(s.work-from)))
 	}
 }
 

@@ -81,7 +81,7 @@ func (b *spot) try(t int32, leaf int32, n *tnode, w, h int32, turned, roll bool)
 	// column first: rest dw×lh and w×dh; row first: lw×dh and dw×h
 	col := whole - dw*lh*dw*lh - fw*dh*fw*dh
 	row := whole - lw*dh*lw*dh - dw*fh*dw*fh
-	if col < b.score && !(roll && leaf == 0) {
+	if col < b.score && !roll {
 		*b = spot{t, leaf, turned, true, col}
 	}
 	if row < b.score {
@@ -97,6 +97,7 @@ func (s *state) best(p int32) (spot, bool) {
 		roll := s.g.kinds[t.kind].roll
 		for _, l := range t.left {
 			n := &t.n[l]
+			roll := roll && t.endOfRoll(l)
 			b.try(int32(i), l, n, pc.w, pc.h, false, roll)
 			if pc.free && pc.w != pc.h {
 				b.try(int32(i), l, n, pc.h, pc.w, true, roll)

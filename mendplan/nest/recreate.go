@@ -6,6 +6,11 @@ import "math"
 // without missing the goal.
 func (s *searcher) recreate() {
 	s.sortWaiting()
+	s.short = s.dice.chance(tune.Short)
+	s.mode = 0
+	if s.dice.chance(tune.Quad) {
+		s.mode = 1
+	}
 	s.keep.watch(s)
 	for _, p := range s.order {
 		for s.wait[p] > 0 {
@@ -71,7 +76,7 @@ func (s *searcher) find(p int32) (spot, bool) {
 				continue
 			}
 			held := s.keep.need > 0 && s.keep.tree == i && s.keep.leaf == l
-			roll := s.g.kinds[t.kind].roll
+			roll := s.g.kinds[t.kind].roll && t.endOfRoll(l)
 			if straight {
 				s.try(&b, i, l, pc.w, pc.h, false, held, roll)
 			}
@@ -87,13 +92,37 @@ func (s *searcher) find(p int32) (spot, bool) {
 func (s *searcher) try(b *spot, i int, l, w, h int32, turned, held, roll bool) {
 	t := s.trees[i]
 	n := &t.n[l]
-	lw, lh := float64(n.w), float64(n.h)
-	dw, dh := float64(n.w-w), float64(n.h-h)
-	fw, fh := float64(w), float64(h)
-	whole := lw * lh * lw * lh
-	col := whole - dw*lh*dw*lh - fw*dh*fw*dh
-	row := whole - lw*dh*lw*dh - dw*fh*dw*fh
-	if col < b.score && !(roll && l == 0) && (!held || s.keep.allows(s, t, l, w, h, true)) {
+	var col, row float64
+	if s.mode == 0 {
+		whole := s.useful(n.w, n.h)
+		col = whole - s.useful(n.w-w, n.h) - s.useful(w, n.h-h)
+		row = whole - s.useful(n.w, n.h-h) - s.useful(n.w-w, h)
+	} else {
+		lw, lh := float64(n.w), float64(n.h)
+		dw, dh := float64(n.w-w), float64(n.h-h)
+		fw, fh := float64(w), float64(h)
+		whole := lw * lh * lw * lh
+		col = whole - dw*lh*dw*lh - fw*dh*fw*dh
+		row = whole - lw*dh*lw*dh - dw*fh*dw*fh
+	}
+	if s.short {
+		// the two first cuts still differ a little
+		least := float64(min(n.w-w, n.h-h)) * 1e12
+		if col < row {
+			col, row = least, least+1e3
+		} else {
+			col, row = least+1e3, least
+		}
+	}
+	if l == 0 && s.force != nil {
+		switch s.force[t.kind] {
+		case 1:
+			row = math.Inf(1)
+		case 2:
+			col = math.Inf(1)
+		}
+	}
+	if col < b.score && !roll && (!held || s.keep.allows(s, t, l, w, h, true)) {
 		*b = spot{int32(i), l, turned, true, col}
 	}
 	if row < b.score && (!held || s.keep.allows(s, t, l, w, h, false)) {
@@ -103,11 +132,16 @@ func (s *searcher) try(b *spot, i int, l, w, h int32, turned, held, roll bool) {
 	}
 }
 
+// endOfRoll says whether a leaf left over is what would stay on the roll.
+func (t *tree) endOfRoll(l int32) bool {
+	return l == 0 || t.n[l].up == 0 && !t.n[0].along
+}
+
 // rollAllows says whether a blank laid at the end of what is used of a roll
 // stays within the goal.
 func (s *searcher) rollAllows(t *tree, l, h int32) bool {
 	k := &s.g.kinds[t.kind]
-	if l != 0 && (t.n[l].up != 0 || t.n[0].along) || k.open {
+	if k.open {
 		return true
 	}
 	more := float64(k.fullW) * float64(h)

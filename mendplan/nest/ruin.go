@@ -20,15 +20,53 @@ func (s *searcher) ruin() {
 			s.remove(t, 0)
 			continue
 		}
-		for k := 0; k*m < want && len(t.full) > 0; k++ {
-			id := t.full[s.dice.n(len(t.full))]
-			for t.n[id].up != none && s.dice.chance(tune.Climb) {
-				id = t.n[id].up
-			}
-			s.remove(t, id)
+		quota := max(1, (want+m-1)/m)
+		for quota > 0 && len(t.full) > 0 {
+			quota -= s.removeSome(t, quota)
 		}
 	}
 	s.closeEmpty()
+}
+
+// removeSome takes out a subtree of at most quota blanks, found by climbing
+// from a leaf, and returns how many went.
+func (s *searcher) removeSome(t *tree, quota int) int {
+	id := t.full[s.dice.n(len(t.full))]
+	if s.dice.chance(tune.Near) && len(t.left) > 0 {
+		id = t.left[s.dice.n(len(t.left))]
+		if t.n[id].up >= 0 {
+			id = t.n[t.n[id].up].kid // beside what is left over
+		}
+	}
+	n := t.count(id, quota+1)
+	if n > quota || n == 0 {
+		id, n = t.full[s.dice.n(len(t.full))], 1
+	}
+	for t.n[id].up != none && s.dice.chance(tune.Climb) {
+		up := t.n[id].up
+		k := t.count(up, quota+1)
+		if k > quota {
+			break
+		}
+		id, n = up, k
+	}
+	s.remove(t, id)
+	return n
+}
+
+// count is how many blanks are below a node, counted no further than most.
+func (t *tree) count(id int32, most int) int {
+	switch t.n[id].typ {
+	case leftover:
+		return 0
+	case divided:
+		n := 0
+		for k := t.n[id].kid; k != none && n < most; k = t.n[k].next {
+			n += t.count(k, most-n)
+		}
+		return n
+	}
+	return 1
 }
 
 // remove takes out the subtree at id.
@@ -59,31 +97,57 @@ func (s *searcher) closeEmpty() {
 	}
 }
 
-// shed lowers the use to the goal by taking blanks out: of the emptiest
-// sheet first, then here and there.
+// shed lowers the use to the goal by taking blanks out: beside the largest
+// remnant, or all of the emptiest sheet.
 func (s *searcher) shed() {
 	s.begin()
-	for first := true; s.use() > s.goal; first = false {
-		i := s.dice.n(len(s.trees))
-		if first {
-			i = s.emptiest()
+	for s.use() > s.goal && s.placed() > 0 {
+		s.keep.watch(s)
+		roll := s.aRoll()
+		switch {
+		case s.keep.leaf > 0 && (len(s.trees) == 1 || s.dice.chance(0.7)):
+			s.shedBeside(s.keep.tree, s.keep.leaf)
+		case roll >= 0 && (len(s.trees) == 1 || s.dice.chance(0.7)):
+			t := s.trees[roll]
+			s.shedBeside(roll, t.n[0].rest)
+		default:
+			s.remove(s.grab(s.emptiest()), 0)
 		}
-		t := s.grab(i)
-		if len(t.full) == 0 {
-			if s.placed() == 0 {
-				break // nothing left to take out
-			}
-			continue
-		}
-		id := t.full[s.dice.n(len(t.full))]
-		if first && s.opened-s.cost(t) <= s.goal || s.opened-s.goal > s.cost(t) {
-			id = 0
-		}
-		s.remove(t, id)
 		s.closeEmpty()
 	}
 	s.settle()
 	s.price = s.worth()
+}
+
+// shedBeside takes out one neighbour of a leaf left over.
+func (s *searcher) shedBeside(i int, leaf int32) {
+	t := s.grab(i)
+	if len(t.full) == 0 {
+		return
+	}
+	id := t.full[s.dice.n(len(t.full))]
+	if leaf > 0 {
+		var next []int32
+		for c := t.n[t.n[leaf].up].kid; c != none; c = t.n[c].next {
+			if c != leaf {
+				next = append(next, c)
+			}
+		}
+		if len(next) > 0 {
+			id = next[s.dice.n(len(next))]
+		}
+	}
+	s.remove(t, id)
+}
+
+// aRoll is a roll that is cut into, or −1.
+func (s *searcher) aRoll() int {
+	for i, t := range s.trees {
+		if k := &s.g.kinds[t.kind]; k.roll && !k.open && len(t.full) > 0 {
+			return i
+		}
+	}
+	return -1
 }
 
 // placed is how many blanks are in the trees.
@@ -97,13 +161,13 @@ func (s *state) placed() int {
 
 // emptiest is the tree with the least of its sheet used.
 func (s *searcher) emptiest() int {
-	best := 0
+	best := s.dice.n(len(s.trees))
 	share := func(i int) float64 {
 		k := &s.g.kinds[s.trees[i].kind]
 		return s.trees[i].used / (float64(k.w) * float64(k.h))
 	}
-	for i := range s.trees {
-		if share(i) < share(best) {
+	for i, t := range s.trees {
+		if len(t.full) > 0 && (share(i) < share(best) || len(s.trees[best].full) == 0) {
 			best = i
 		}
 	}

@@ -1,34 +1,49 @@
 package nest
 
+import "math"
+
 // searcher improves a state by ruin and recreate towards a goal. Each of
 // several runs for itself.
 type searcher struct {
 	*state
-	dice   dice
-	goal   float64 // use allowed, µm²
-	price  float64 // of the state now
-	heat   float64 // how much worse a round may make it
-	work   int64   // leaves looked at so far
-	from   int64   // work when the goal was set
-	found  *state  // the last state that reached its goal
-	mean   float64 // area of a blank
-	before []*tree // the trees before this round
-	fresh  []bool  // by tree: made in this round
-	pool   []*tree // memory for trees
-	order  []int32 // pieces that wait, in the order to put them
-	keys   []float64
-	waited []int32 // by piece: how many waited before this round
-	keep   keeper
+	dice           dice
+	goal           float64 // use allowed, µm²
+	price          float64 // of the state now
+	heat           float64 // how much worse a round may make it
+	work           int64   // leaves looked at so far
+	from           int64   // work when the goal was set
+	found          *state  // the last state that reached its goal
+	mean           float64 // area of a blank
+	large          float64 // an empty rectangle of this area is half as useful as a large one
+	leastW, leastH int32   // no blank is less
+	before         []*tree // the trees before this round
+	fresh          []bool  // by tree: made in this round
+	pool           []*tree // memory for trees
+	order          []int32 // pieces that wait, in the order to put them
+	keys           []float64
+	waited         []int32 // by piece: how many waited before this round
+	keep           keeper
+	mode           int
+	force          []int8 // by kind: how its sheets are first cut; see plan
+	short          bool   // this round chooses spots by the shortest side left over
+	rounds, taken  int
 }
 
 // newSearcher starts from a state, which it leaves alone.
 func newSearcher(from *state, seed uint64) *searcher {
 	s := &searcher{dice: dice(seed), waited: make([]int32, len(from.wait))}
 	s.adopt(from)
+	s.leastW, s.leastH = math.MaxInt32, math.MaxInt32
 	for _, p := range s.g.pieces {
+		s.leastW, s.leastH = min(s.leastW, p.w), min(s.leastH, p.h)
+		if p.free {
+			s.leastW, s.leastH = min(s.leastW, p.h), min(s.leastH, p.w)
+		}
 		s.mean += p.area * float64(p.count)
 	}
 	s.mean /= float64(max(1, s.g.copies))
+	s.large = tune.Large * s.mean
+	s.price = s.worth()
 	return s
 }
 
@@ -51,25 +66,31 @@ func (s *state) clone() *state {
 	return c
 }
 
-// worth is what the search makes small: the area that waits, and a little
-// for what is left over in small bits.
+// worth is what the search makes small: the area that waits, less a little
+// for what is left over in useful form.
 func (s *searcher) worth() float64 {
-	bulk := 0.0
+	useful := 0.0
 	for _, t := range s.trees {
-		bulk += t.bulk()
+		roll := s.g.kinds[t.kind].roll
+		for _, l := range t.left {
+			if n := &t.n[l]; !roll || !t.endOfRoll(l) {
+				useful += s.useful(n.w, n.h)
+			}
+		}
+		s.work += int64(len(t.left)) / 4
 	}
-	return s.waits - tune.Tie*bulk
+	return s.waits - tune.Tie*useful
 }
 
-// bulk is large when what is left over is in few large leaves.
-func (t *tree) bulk() float64 {
-	whole := float64(t.n[0].w) * float64(t.n[0].h)
-	b := 0.0
-	for _, l := range t.left {
-		a := float64(t.n[l].w) * float64(t.n[l].h)
-		b += a * a
+// useful is what an empty rectangle is worth for later blanks: next to
+// nothing when it is small, nothing when none fits, all its area when it is
+// large.
+func (s *searcher) useful(w, h int32) float64 {
+	if w < s.leastW || h < s.leastH {
+		return 0
 	}
-	return b / whole
+	a := float64(w) * float64(h)
+	return a * a / (a + s.large)
 }
 
 // round is one ruin and recreate, undone unless it is good enough.
@@ -78,8 +99,10 @@ func (s *searcher) round() {
 	s.begin()
 	s.ruin()
 	s.recreate()
+	s.rounds++
 	w := s.worth()
 	if s.waits == 0 || w <= s.price+s.heat*s.dice.wait() {
+		s.taken++
 		s.settle()
 		s.price = w
 		return

@@ -12,8 +12,14 @@ type tuning struct {
 	Orders int     // ways to order blanks
 	Tie    float64 // weight of what is left over in large leaves
 	Pick   float64 // how much the cheap sheet is preferred
+	Near   float64 // chance that a sheet is ruined around what is left over
+	Short  float64 // chance that spots are chosen by the shortest side left over
+	Quad   float64
+	Large  float64
+	Step   float64
+	Reheat float64
 	Heat0  float64 // first heat, in mean blanks
 	Heat1  float64 // last
 }
 
-var tune = tuning{Trees: 3, Ruin: 5, Climb: 0.4, Whole: 0.02, Blink: 0.03, Noise: 0.2, Orders: 5, Tie: 0.01, Pick: 0.2, Heat0: 0.3, Heat1: 0.01}
+var tune = tuning{Trees: 3, Ruin: 8, Climb: 0.6, Whole: 0.02, Blink: 0.03, Noise: 0.2, Orders: 5, Tie: 0.05, Large: 5, Quad: 0.5, Step: 0.01, Pick: 0.2, Near: 0.2, Short: 0.2, Reheat: 0.4, Heat0: 0.3, Heat1: 0.01}
