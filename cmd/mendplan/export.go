@@ -9,17 +9,20 @@ import (
 	"strings"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/collate"
+	"leafmend/mendplan/course"
 	"leafmend/mendplan/export"
 	"leafmend/mendplan/nest"
 )
 
-const exportFormats = "json, csv, svg or annotations"
+const exportFormats = "json, csv, svg, annotations, calendar or tei"
 
-// exportJob writes an open form of a job and its plan. JSON and CSV are one
-// file; SVG and annotations are a folder with a file for each side.
+// exportJob writes an open form of a job and its plan. SVG and annotations
+// are a folder with a file for each side, the others one file.
 func exportJob(ctx context.Context, c call) (bool, error) {
 	as := c.flags.String("as", "", exportFormats)
 	out := c.flags.String("o", "", "the file, or for svg and annotations the folder, to write")
+	day := c.flags.String("day", "", "first day at the bench for the calendar, YYYY-MM-DD; the job's own if left out")
 	effort := c.flags.Int("effort", nest.DefaultEffort, "budget of work for the layout of each tissue")
 	path, err := c.one("job")
 	if err != nil {
@@ -46,6 +49,12 @@ func exportJob(ctx context.Context, c call) (bool, error) {
 		write = func(job mendplan.Job, p mendplan.Plan) error {
 			return exportSides(*out, ".json", job, p, export.WriteAnnotations)
 		}
+	case "calendar":
+		write = func(job mendplan.Job, p mendplan.Plan) error { return exportCalendar(*out, *day, job, p) }
+	case "tei":
+		write = func(job mendplan.Job, _ mendplan.Plan) error {
+			return mendplan.WriteFile(*out, func(w io.Writer) error { _, err := io.WriteString(w, collate.TEI(job)); return err })
+		}
 	default:
 		return false, usagef("-as may be %s, not %q", exportFormats, *as)
 	}
@@ -60,6 +69,19 @@ func exportJob(ctx context.Context, c call) (bool, error) {
 	problems = append(problems, p.Problems...)
 	listProblems(c.err, job, problems)
 	return len(problems) > 0, nil
+}
+
+// exportCalendar writes the days of mending and drying as iCalendar.
+func exportCalendar(path, day string, job mendplan.Job, p mendplan.Plan) error {
+	if day == "" {
+		day = job.StartDate
+	}
+	start, err := course.ParseDay(day)
+	if err != nil {
+		return usagef("say with -day on which day work begins: %v", err)
+	}
+	s := course.Plan(job, p, start, course.WorkOrder(job), true)
+	return mendplan.WriteFile(path, func(w io.Writer) error { return course.WriteCalendar(w, job, s) })
 }
 
 type sideWriter func(w io.Writer, job mendplan.Job, plan mendplan.Plan, leaf mendplan.Leaf, side mendplan.SideName) error

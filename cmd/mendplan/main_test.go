@@ -116,8 +116,8 @@ func TestFromScanToPrintedSet(t *testing.T) {
 	if data, err := os.ReadFile(file); err != nil || !bytes.HasPrefix(data, []byte("%PDF-")) {
 		t.Errorf("there is no PDF: %v", err)
 	}
-	for _, format := range []string{"json", "csv", "svg", "annotations"} {
-		if r := mendplanRun("export", "-effort", "20", "-as", format, "-o", filepath.Join(dir, "out-"+format), job); r.code > exitProblems {
+	for _, format := range []string{"json", "csv", "svg", "annotations", "calendar", "tei"} {
+		if r := mendplanRun("export", "-effort", "20", "-day", "2026-03-05", "-as", format, "-o", filepath.Join(dir, "out-"+format), job); r.code > exitProblems {
 			t.Errorf("export as %s gave %+v", format, r)
 		}
 	}
@@ -319,6 +319,20 @@ func TestFollowGoesThroughItsPoints(t *testing.T) {
 	}
 	if r := mendplanRun("follow", filepath.Join(dir, "a.png"), "40,100", "4000,1"); r.code != exitUsage {
 		t.Errorf("a point outside the picture gave %+v", r)
+	}
+}
+
+func TestACalendarNeedsItsFirstDay(t *testing.T) {
+	dir := t.TempDir()
+	job, out := smallJob(t, dir), filepath.Join(dir, "c.ics")
+	if r := mendplanRun("export", "-effort", "20", "-as", "calendar", "-o", out, job); r.code != exitUsage || !strings.Contains(r.errs, "-day") {
+		t.Errorf("got %+v", r)
+	}
+	if r := mendplanRun("export", "-effort", "20", "-as", "calendar", "-day", "2026-03-05", "-o", out, job); r.code > exitProblems {
+		t.Errorf("got %+v", r)
+	}
+	if data, err := os.ReadFile(out); err != nil || !strings.Contains(string(data), "DTSTART:20260305T090000") {
+		t.Errorf("%v\n%s", err, data)
 	}
 }
 

@@ -22,7 +22,8 @@ const printedSide = 2000
 // printSet writes the printed set of a job.
 func printSet(ctx context.Context, c call) (bool, error) {
 	out := c.flags.String("o", "", "the PDF to write")
-	only := c.flags.String("only", "", fmt.Sprintf("parts to print, separated by commas: %v", pdf.Parts()))
+	only := c.flags.String("only", "", fmt.Sprintf("parts to print, separated by commas, of %v; without it %v", pdf.Parts(), pdf.BenchSet()))
+	day := c.flags.String("day", "", "day printed on proposal and report, and the calendar's first, YYYY-MM-DD; the job's own if left out")
 	effort := c.flags.Int("effort", nest.DefaultEffort, "budget of work for the layout of each tissue")
 	path, err := c.one("job")
 	if err != nil {
@@ -31,7 +32,7 @@ func printSet(ctx context.Context, c call) (bool, error) {
 	if *out == "" {
 		return false, usagef("say with -o which PDF to write")
 	}
-	opt := pdf.Options{Picture: pictures(ctx, filepath.Dir(path))}
+	opt := pdf.Options{Picture: pictures(ctx, filepath.Dir(path)), Day: *day}
 	for _, part := range strings.FieldsFunc(*only, func(r rune) bool { return r == ',' }) {
 		p := pdf.Part(strings.TrimSpace(part))
 		if !knownPart(p) {
