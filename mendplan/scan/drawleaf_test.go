@@ -16,7 +16,7 @@ import (
 type drawnSpec struct {
 	seed    int64
 	backing string // black, white, grey, felt, coloured
-	extra   string // "", target, sheet, lining, cut (the leaf runs out of the picture), shadow, heavy
+	extra   string // one of drawnExtras
 }
 
 type drawnLeaf struct {
@@ -114,6 +114,13 @@ func (d *drawer) chooseColours() {
 		}
 		if far(d.paper, d.back) > 9 {
 			break
+		}
+	}
+	if d.spec.extra == "close" { // paper hardly lighter, darker or warmer than the backing
+		for tries := 0; tries == 0 || far(d.paper, d.back) < 7 || far(d.paper, d.back) > 12; tries++ {
+			for k := range d.paper {
+				d.paper[k] = max(0, min(252, d.back[k]+float32(d.between(-30, 30))))
+			}
 		}
 	}
 	linings := [][3]float32{{120, 125, 138}, {245, 244, 240}, {150, 165, 160}, {236, 236, 236}}
@@ -216,6 +223,16 @@ func (d *drawer) damage() {
 	}
 	if d.Intn(2) == 0 {
 		d.lose(d.ragged(d.corner[d.Intn(4)], geom.Pt{X: 1}, d.mm*d.between(3, 14), d.mm*d.between(3, 14)))
+	}
+	if d.spec.extra == "worn" { // half of one edge is gone
+		k := d.Intn(4)
+		a, b := d.corner[k], d.corner[(k+1)%4]
+		d.lose(d.ragged(a.Lerp(b, d.between(0.2, 0.8)), b.Sub(a).Unit(), a.Dist(b)*d.between(0.15, 0.28), d.mm*d.between(6, 22)))
+		for range 6 {
+			k := d.Intn(4)
+			a, b := d.corner[k], d.corner[(k+1)%4]
+			d.lose(d.ragged(a.Lerp(b, d.between(0.05, 0.95)), b.Sub(a).Unit(), d.mm*d.between(1.5, 5), d.mm*d.between(1.5, 4)))
+		}
 	}
 	for range d.Intn(4) {
 		p := d.corner[0].Lerp(d.corner[1], d.between(0.12, 0.88)).Lerp(d.corner[3].Lerp(d.corner[2], d.between(0.12, 0.88)), d.between(0.12, 0.88))

@@ -97,6 +97,14 @@ func (d *drawer) paintBeside() {
 			}
 			d.box(geom.Pt{X: float64(d.w)*0.45 + (float64(k)-65)*d.mm, Y: y - 4*d.mm + long*d.mm/2}, 0.25*d.mm, long*d.mm, deg, [3]float32{20, 20, 20})
 		}
+	case "beneath": // the next leaf of the same paper peeks out
+		c := d.corner[0].Lerp(d.corner[2], 0.5).Add(geom.Pt{X: d.mm * d.between(-9, 9), Y: d.mm * d.between(-6, 6)})
+		w, h := d.corner[0].Dist(d.corner[1]), d.corner[0].Dist(d.corner[3])
+		var col [3]float32
+		for k := range col {
+			col[k] = d.paper[k] * float32(d.between(0.8, 0.95))
+		}
+		d.box(c, w, h, -d.turnDeg+d.between(-2, 2), col)
 	case "sheet":
 		col := [3]float32{235, 232, 226}
 		if far(col, d.paper) < 8 {
@@ -211,6 +219,14 @@ func (d *drawer) content() {
 	for v := 0.12; v < 0.9; v += d.between(5, 8) * d.mm / high {
 		for u := d.between(0.1, 0.14); u < d.between(0.8, 0.92); u += d.between(0.012, 0.03) {
 			d.letter(d.onLeaf(u, v), d.between(1.2, 2.6)*d.mm, d.between(0.2, 0.5)*d.mm, ink)
+		}
+	}
+	if d.spec.extra == "picture" { // a cover, printed to the edges
+		a, b, fine := d.cloud(90), d.cloud(25), d.cloud(5)
+		for i, v := range d.leaf.on {
+			if v && 0.5*a[i]+0.4*b[i]+0.2*fine[i] > -0.1 {
+				d.mix(i, [3]float32{120 + 90*b[i], 90 + 60*a[i], 60 + 60*fine[i]}, 0.85)
+			}
 		}
 	}
 	if d.spec.extra == "heavy" {

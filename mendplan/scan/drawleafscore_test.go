@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"sort"
+	"strings"
 	"testing"
 
 	"leafmend/mendplan/geom"
@@ -140,7 +141,7 @@ func tearMatch(found, truth []geom.Pt, tol float64) (mean, covered float64) {
 
 var (
 	drawnBackings = []string{"black", "white", "grey", "felt", "coloured"}
-	drawnExtras   = []string{"", "target", "sheet", "lining", "cut", "shadow", "heavy"}
+	drawnExtras   = []string{"", "target", "sheet", "lining", "cut", "shadow", "heavy", "worn", "picture", "beneath", "close"}
 )
 
 // TestManyDrawnLeavesTable prints the score table; it is asked for by flag
@@ -155,6 +156,9 @@ func TestManyDrawnLeavesTable(t *testing.T) {
 		for _, e := range drawnExtras {
 			for range *manyLeaves {
 				seed++
+				if only := os.Getenv("ONLY"); only != "" && !strings.Contains(only, e) {
+					continue
+				}
 				s := scoreLeaf(drawLeaf(drawnSpec{seed, b, e}))
 				if os.Getenv("EACH") != "" {
 					fmt.Println(seed, b, e, s)

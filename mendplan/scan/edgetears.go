@@ -11,7 +11,7 @@ import (
 // narrow to be losses: each as a line from its mouth to its tip.
 func (s *lossScene) edgeTears() []Proposal {
 	wide := s.missing.open(max(1, 0.3*s.mm)).grow(1.5)
-	slit := s.missing.minus(wide)
+	slit := s.openTo().minus(wide)
 	lab, parts := slit.parts()
 	var out []Proposal
 	for _, b := range parts {
@@ -33,6 +33,24 @@ func (s *lossScene) edgeTears() []Proposal {
 			Why:        fmt.Sprintf("a slit of backing %.0f mm long and %.1f mm wide", long, width)})
 	}
 	return out
+}
+
+// openTo returns what is missing, and what hangs together with it or with the
+// outside of the leaf and has the colour of the backing: an outline follows a
+// slit only so far.
+func (s *lossScene) openTo() *bitmap {
+	if s.paper == nil {
+		return s.missing
+	}
+	all := s.likeBehind(s.work)
+	var seeds []int
+	for i := range all.on {
+		if !s.leaf.on[i] {
+			all.on[i] = true
+			seeds = append(seeds, i)
+		}
+	}
+	return all.flood(seeds).and(s.ideal)
 }
 
 // slitPath walks from the pixel nearest the true edge to the one furthest from

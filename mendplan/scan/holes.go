@@ -9,7 +9,7 @@ import (
 // leaf in the colour of the backing, or of a lining that shows at the edges
 // too, and not in the colour of the ink.
 func (s *lossScene) holes() []Proposal {
-	spots := s.patches(s.likeBehind(), s.mayBeHole)
+	spots := s.patches(s.likeBehind(s.paper.smooth), s.mayBeHole)
 	if len(s.lining) > 0 {
 		spots = append(spots, s.patches(s.strange(), s.mayBeHole)...)
 	}

@@ -40,6 +40,7 @@ const (
 	leastDepth    = 1.0 // mm missing inwards from an edge
 	leastCorner   = 1.6 // mm missing inwards at a corner, which wear rounds
 	leastTear     = 2.5 // mm of open tear
+	leastBody     = 8.0 // mm² of a loss that counts as one of its own though a neck joins it to another
 )
 
 // ProposeLosses looks for what is missing within the true edge of o, on img,

@@ -29,9 +29,12 @@ func (s *lossScene) edgeLosses(linings []patch) []Proposal {
 	if len(linings) > 0 {
 		all = all.grow(1.5).shrinkBy(1.5)
 	}
-	lab, parts := all.parts()
+	lab, parts := all.partsOverNecks(max(1, 0.5*s.mm), int(leastBody*s.mm*s.mm))
 	var out []Proposal
 	for _, b := range parts {
+		if b.n == 0 {
+			continue
+		}
 		if p, ok := s.edgeLoss(b, lab, all, lined); ok {
 			out = append(out, p)
 		}

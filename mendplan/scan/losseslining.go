@@ -8,6 +8,9 @@ func (s *lossScene) linings() []patch {
 	atEdge := func(q *patch) bool {
 		return q.nearEdge && q.even <= 0.4*q.step && q.step >= 9 && !s.looksInked(q)
 	}
+	if s.paper.share < 0.45 {
+		return nil // too little bare paper to say what is foreign to it
+	}
 	var out []patch
 	total := 0.0
 	for _, q := range s.patches(s.strange(), atEdge) {
@@ -21,6 +24,7 @@ func (s *lossScene) linings() []patch {
 	if leaf := float64(s.leaf.count()) / (s.mm * s.mm); total > 0.2*leaf {
 		return nil // rather a picture printed to the edge
 	}
+	out = ofOneColour(out)
 	for _, q := range out {
 		s.lining = append(s.lining, q.colour)
 	}
@@ -30,4 +34,28 @@ func (s *lossScene) linings() []patch {
 // looksInked reports that a patch has the colour of the writing.
 func (s *lossScene) looksInked(q *patch) bool {
 	return s.ink.have && q.colour.dist(s.ink.c) < 0.3*q.step
+}
+
+// ofOneColour keeps the patches near the colour that covers most: a lining is
+// one paper, while what is printed to an edge has many colours.
+func ofOneColour(all []patch) []patch {
+	best, most := 0, 0
+	for i := range all {
+		n := 0
+		for j := range all {
+			if all[i].colour.dist(all[j].colour) < 16 {
+				n += all[j].n
+			}
+		}
+		if n > most {
+			best, most = i, n
+		}
+	}
+	var out []patch
+	for i := range all {
+		if all[i].colour.dist(all[best].colour) < 16 {
+			out = append(out, all[i])
+		}
+	}
+	return out
 }

@@ -129,16 +129,17 @@ func (s *lossScene) strange() *bitmap {
 }
 
 // likeBehind returns the pixels of the leaf that have the colour of the
-// backing and are further from the paper's than from it.
-func (s *lossScene) likeBehind() *bitmap {
+// backing and are further from the paper's than from it, as seen on p: the
+// working plane or its smoothed copy.
+func (s *lossScene) likeBehind(p *labPlane) *bitmap {
 	q := s.paper
 	m := newBitmap(s.work.w, s.work.h)
 	for i, in := range s.leaf.on {
 		if !in {
 			continue
 		}
-		c, p := q.smooth.at(i), q.at(i%m.w, i/m.w)
-		dp := c.dist(p)
+		c, own := p.at(i), q.at(i%m.w, i/m.w)
+		dp := c.dist(own)
 		if dp < max(6, 3*q.noise) {
 			continue
 		}
