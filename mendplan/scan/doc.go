@@ -6,7 +6,9 @@
 // [Inspect] reads the headers alone: format, size, orientation and every
 // statement of the file about its resolution, each with what it is worth.
 // [Open] decodes the pixels into a [Picture] that can be painted at any scale
-// and read at any of its levels.
+// and read at any of its levels. [FirstLook] shows something meanwhile, a
+// [Cache] makes the second opening quick, and a [Shelf] keeps the pictures in
+// use within a bound of memory.
 //
 // # Words
 //
@@ -20,17 +22,29 @@
 // Pixels are those of the picture as shown: the file's orientation is applied
 // to pixels, sizes and resolutions alike, x right and y down, and pixel 0,0
 // covers 0 to 1 in both. Resolution is in pixels per inch, sizes in
-// millimetres elsewhere. Doubt is in per cent of a length.
+// millimetres. Doubt is in per cent of a length.
 //
 // # Formats
 //
-// JPEG, PNG, TIFF and BigTIFF, BMP and WebP are read. What is not, is known
-// by its first bytes and named in the error, with what to do. A file's name
-// is never looked at.
+// Read are JPEG (baseline, extended, progressive; grey, YCbCr, RGB, CMYK,
+// YCCK), PNG (all), TIFF and BigTIFF (1 to 16 bits; grey, palette, RGB, CMYK,
+// YCbCr, CIELAB, with alpha; strips, tiles, planes; uncompressed, PackBits,
+// LZW, Deflate, JPEG, fax of all kinds; any page), BMP (uncompressed) and
+// WebP. What is not read is known by its first bytes and named in the error,
+// with what to do. A file's name is never looked at. Transparent pixels are
+// laid on white.
+//
+// # Colour
+//
+// Colours are those of sRGB. ICC profiles of matrix and curves, and grey ones,
+// are converted; profiles that work by tables, and those of inks, are not, and
+// [Info] says so. The gamma and primaries a PNG may give without a profile are
+// not applied. More than 8 bits of a sample are rounded to 8.
 //
 // # Promises
 //
 // Headers are held against the file's length and a limit of pixels before
 // memory is asked for. No file, however damaged, makes this package panic or
-// run without end. Colours are those of sRGB.
+// run without end. What is handed out is never changed afterwards; pictures,
+// caches and shelves may be used from several goroutines.
 package scan

@@ -115,7 +115,7 @@ var formatCases = []formatCase{
 
 	// Known by their first bytes, not read.
 	{"gif", "bw", sh("convert IN OUT"), "bw", 0, "", "GIF pictures are not read"},
-	{"psd", "rgb", sh("convert IN OUT"), "rgb", 0, "", "Photoshop"},
+	{"psd", "rgb", sh("convert IN OUT"), "rgb", 0, "", "PSD files are not read"},
 	{"jp2", "rgb", sh("convert IN OUT"), "rgb", 0, "", "JPEG 2000 pictures are not read"},
 	{"heic", "rgb", sh("convert IN OUT"), "rgb", 0, "", "HEIC pictures are not read"},
 	{"ppm", "rgb", sh("convert IN OUT"), "rgb", 0, "", "PNM pictures are not read"},

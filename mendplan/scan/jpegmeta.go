@@ -1,9 +1,6 @@
 package scan
 
-import (
-	"bytes"
-	"fmt"
-)
+import "bytes"
 
 // jpegHead is what the segments before the pixels of a JPEG file say. The
 // layout is that of ITU-T T.81; JFIF density is that of ITU-T T.871.
@@ -23,7 +20,7 @@ type jpegWalk struct {
 	h          *header
 	j          *jpegHead
 	exif, jfif *claim
-	photoshop  *claim
+	resources  *claim
 	exifBlob   blob
 	icc        map[byte][]byte
 	iccBytes   int
@@ -49,7 +46,7 @@ func readJPEGHeader(h *header, b blob) ([]claim, error) {
 	h.icc = w.profile()
 	h.Colour = w.j.colour()
 	var cs []claim
-	for _, c := range []*claim{w.exif, w.jfif, w.photoshop} {
+	for _, c := range []*claim{w.exif, w.jfif, w.resources} {
 		if c != nil {
 			cs = append(cs, *c)
 		}
@@ -113,8 +110,8 @@ func (w *jpegWalk) segment(marker byte, body blob) error {
 			w.icc[p[12]] = p[14:]
 			w.iccBytes += len(p) - 14
 		}
-	case marker == 0xed && bytes.HasPrefix(p, []byte("Photoshop 3.0\x00")) && w.photoshop == nil:
-		w.photoshop = photoshopClaim(p[14:])
+	case marker == 0xed && bytes.HasPrefix(p, []byte("Photoshop 3.0\x00")) && w.resources == nil:
+		w.resources = resourceClaim(p[14:])
 	case marker == 0xee && bytes.HasPrefix(p, []byte("Adobe")) && len(p) >= 12:
 		w.j.adobe = int(p[11])
 	}
@@ -190,9 +187,9 @@ func (j *jpegHead) rgb() bool {
 	return !j.jfif && (j.adobe == 0 || j.adobe < 0 && j.ids == [4]byte{'R', 'G', 'B'})
 }
 
-// photoshopClaim reads resource 0x03ED, the resolution, from a block of image
+// resourceClaim reads resource 0x03ED, the resolution, from a block of image
 // resources: fixed-point pixels per inch whatever unit is displayed.
-func photoshopClaim(p []byte) *claim {
+func resourceClaim(p []byte) *claim {
 	for len(p) >= 12 && string(p[:4]) == "8BIM" {
 		id := be.Uint16(p[4:])
 		name := (int(p[6]) + 2) &^ 1
@@ -206,12 +203,9 @@ func photoshopClaim(p []byte) *claim {
 		}
 		if id == 0x03ed && n >= 16 {
 			fixed := func(q []byte) float64 { return float64(be.Uint32(q)) / 65536 }
-			return &claim{x: fixed(body), y: fixed(body[8:]), unit: "inch", source: "Photoshop"}
+			return &claim{x: fixed(body), y: fixed(body[8:]), unit: "inch", source: "image resources"}
 		}
 		p = body[min((n+1)&^1, len(body)):]
 	}
 	return nil
 }
-
-// String is for messages about a JPEG file's make.
-func (j *jpegHead) String() string { return fmt.Sprintf("%s, %d components", j.colour(), j.components) }

@@ -1,6 +1,6 @@
 package scan
 
-// readBMPHeader reads the header of a Windows or OS/2 bitmap. Its resolution
+// readBMPHeader reads the header of a bitmap. Its resolution
 // is in pixels per metre.
 func readBMPHeader(h *header, b blob) ([]claim, error) {
 	p := b.head(14, 40)
@@ -9,7 +9,7 @@ func readBMPHeader(h *header, b blob) ([]claim, error) {
 	}
 	size := le.Uint32(p)
 	if size == 12 {
-		return nil, notRead("this old kind of BMP (OS/2) is not read")
+		return nil, notRead("this old kind of BMP is not read")
 	}
 	if size < 40 || len(p) < 40 {
 		return nil, damaged("the BMP header claims %d bytes", size)

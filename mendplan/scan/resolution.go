@@ -9,7 +9,7 @@ import (
 // it is worth.
 type Resolution struct {
 	DPIX, DPIY   float64 // pixels per inch, across and down the picture as shown
-	Source       string  // "TIFF tags", "Exif", "JFIF", "PNG pHYs", "PNG sCAL", "Photoshop", "BMP header"
+	Source       string  // "TIFF tags", "Exif", "JFIF", "PNG pHYs", "PNG sCAL", "image resources", "BMP header"
 	Unit         string  // as written in the file: "inch", "centimetre", "metre"
 	Trusted      bool    // it may be taken for a scale without asking
 	Why          string  // why not trusted, or what to know; one sentence, may be ""

@@ -20,6 +20,16 @@ func physical(x, y uint32, unit byte) []byte {
 	return append(binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint32(nil, x), y), unit)
 }
 
+// resources is a block of image resources with the resolution, number 0x03ED,
+// behind another of odd length.
+func resources(dpi uint16) []byte {
+	p := []byte("Photoshop 3.0\x008BIM\x04\x04\x00\x00\x00\x00\x00\x03abc\x008BIM\x03\xed\x00\x00\x00\x00\x00\x10")
+	for range 2 {
+		p = append(p, byte(dpi>>8), byte(dpi), 0, 0, 0, 1, 0, 1)
+	}
+	return p
+}
+
 func exif(tags ...tag) []byte { return append([]byte("Exif\x00\x00"), tiffBytes(tags, nil)...) }
 
 // resolutionTags are tags 282, 283 and, unless it is 0, 296.
@@ -65,6 +75,7 @@ func TestEachSourceOfResolutionIsReadAndJudged(t *testing.T) {
 		"JFIF 30000":                   {withSegment(jpg, 0xe0, jfif(1, 30000, 30000)), want{"JFIF", 30000, 30000, false, "outside what scans have", 100}},
 		"JFIF of two directions":       {withSegment(jpg, 0xe0, jfif(1, 300, 303)), want{"JFIF", 300, 303, true, "differ by 1.0 %", 2.17}},
 		"JFIF 2400 on a small picture": {withSegment(jpg, 0xe0, jfif(1, 2400, 2400)), want{"JFIF", 2400, 2400, false, "only 9.5 mm", 100}},
+		"image resources of a JPEG":    {withSegment(jpg, 0xed, resources(300)), want{"image resources", 300, 300, true, "", 2}},
 		"a JPEG that says nothing":     {jpg, none},
 		"PNG 300":                      {withChunk(pn, "pHYs", physical(11811, 11811, 1)), want{"PNG pHYs", 300, 300, true, "", 2}},
 		"PNG 400":                      {withChunk(pn, "pHYs", physical(15748, 15748, 1)), want{"PNG pHYs", 400, 400, true, "", 2}},
@@ -176,6 +187,18 @@ func TestAResolutionWrittenForAnotherSizeIsStale(t *testing.T) {
 	}
 	if r, ok := i.Best(); !ok || r.DPIX != 300 || !strings.Contains(strings.Join(i.Problems, ";"), "1200 × 900") {
 		t.Errorf("a crop keeps its resolution and is mentioned: got %+v, %q", r, i.Problems)
+	}
+}
+
+func TestACamerasResolutionIsNotTrusted(t *testing.T) {
+	main := resolutionTags([2]uint32{300, 1}, [2]uint32{300, 1}, 2)
+	p := exifPointing(main, []tag{{33437, 3, []uint32{8}}}) // an f-number
+	i, err := scan.Inspect(write(t, "a.jpg", withSegment(jpegBytes(t, drawn(600, 900), 80), 0xe1, p)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r, ok := i.Best(); ok || !i.Camera || !strings.Contains(r.Why, "comes from a camera") {
+		t.Errorf("got %+v, camera %v", r, i.Camera)
 	}
 }
 
