@@ -33,9 +33,9 @@ func crowded(n int, w, h float64) Scene {
 		}
 		sc.Shapes = append(sc.Shapes, sh)
 		if i%4 == 0 {
-			b := sh.bounds().Grow(20)
+			ring := shifted(sh.Points, geom.Pt{Y: -14})
 			sc.Pieces = append(sc.Pieces, PieceShape{Label: sh.Label, Ref: sh.Ref, GrainDeg: 30,
-				Rings: [][]geom.Pt{{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}}}})
+				Rings: [][]geom.Pt{append(ring, reversed(shifted(sh.Points, geom.Pt{Y: 14}))...)}})
 		}
 	}
 	return sc

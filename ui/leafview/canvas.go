@@ -62,6 +62,11 @@ func (c *canvas) line(pts []geom.Pt, closed bool, u float64, d dash) {
 // ink lays the mask on in a colour.
 func (c *canvas) ink(col color.RGBA, opacity float64, p pattern) { c.mask.lay(c.dst, col, opacity, p) }
 
+// inkKeep is ink that keeps what is in the mask for a second colour.
+func (c *canvas) inkKeep(col color.RGBA, opacity float64, p pattern) {
+	c.mask.layKeep(c.dst, col, opacity, p)
+}
+
 // twoTone draws one line with casing and core, its pattern in the core.
 func (c *canvas) twoTone(pts []geom.Pt, closed bool, u float64, core color.RGBA, d dash, opacity float64) {
 	c.line(pts, closed, c.casing(u), nil)

@@ -75,12 +75,11 @@ func (c *canvas) drawPiece(p PieceShape) {
 	}
 	px := c.px
 	c.area(p.Rings...)
-	c.ink(tissueFill, veil, nil)
+	c.inkKeep(tissueFill, veil, nil)
 	pat := hatch(c.anchor(), p.GrainDeg, 8*px, 1.1*px)
 	if p.GrainFree {
 		pat = crossHatch(c.anchor(), 10*px, 1.1*px)
 	}
-	c.area(p.Rings...)
 	c.ink(tissueInk, lines, pat)
 	var d dash
 	if p.OtherSide {

@@ -144,35 +144,58 @@ func (c *canvas) drawShape(sh Shape, chosen bool) {
 	c.ink(k.colour, k.opacity, nil)
 }
 
-// drawRingFills marks the inside of rings by pattern.
+// drawRingFills marks the inside of rings by pattern. Rings of one kind and
+// strength are laid on together.
 func (s *Surface) drawRingFills(c *canvas, seen []int) {
-	for _, i := range seen {
-		c.fillOf(s.scene.Shapes[i])
+	for _, k := range []Kind{Loss, Weak} {
+		for _, faint := range []bool{true, false} {
+			any := false
+			for _, i := range seen {
+				if sh := s.scene.Shapes[i]; sh.Kind == k && sh.Faint == faint && c.fillSeen(sh) {
+					c.area(sh.Points)
+					any = true
+				}
+			}
+			if any {
+				c.inkFill(k, faint)
+			}
+		}
 	}
 }
 
-// fillOf marks the inside of a loss with dots, of a weak area with strokes,
-// dark and light side by side so that they read on any paper.
+// fillOf marks the inside of one shape.
 func (c *canvas) fillOf(sh Shape) {
+	if c.fillSeen(sh) {
+		c.area(sh.Points)
+		c.inkFill(sh.Kind, sh.Faint)
+	}
+}
+
+// fillSeen reports whether the inside of a shape has a pattern, and is large
+// enough for it to be seen.
+func (c *canvas) fillSeen(sh Shape) bool {
 	if !sh.Closed || sh.OtherSide || sh.Kind != Loss && sh.Kind != Weak {
-		return
+		return false
 	}
-	if b := sh.bounds(); math.Max(b.W(), b.H())*c.view.Scale < 6*c.px {
-		return // nothing would be seen of the pattern
-	}
+	b := sh.bounds()
+	return math.Max(b.W(), b.H())*c.view.Scale >= 6*c.px
+}
+
+// inkFill lays the areas in the mask on as the inside of a kind: dots for a
+// loss, strokes for a weak area, dark and light together so that they read on
+// any paper.
+func (c *canvas) inkFill(k Kind, faint bool) {
 	opacity := 0.75 * c.look.Opacity
-	if sh.Faint {
+	if faint {
 		opacity *= 0.4
 	}
 	a, p := c.anchor(), c.px
 	dark, light := dots(a, 9*p, 1.7*p), dots(a, 9*p, 0.9*p)
-	if sh.Kind == Weak {
+	if k == Weak {
 		dark, light = strokes(a, 14*p, 7*p, 2.8*p), strokes(a, 14*p, 5.6*p, 1.3*p)
 	}
-	c.area(sh.Points)
-	c.ink(casingColour, opacity, dark)
-	c.area(sh.Points)
-	c.ink(c.look.colour(sh.Kind), opacity, light)
+	c.inkKeep(casingColour, opacity, dark)
+	c.ink(c.look.colour(k), opacity, light)
 }
 
 // drawLabels writes the damages' labels, the chosen first, leaving out those

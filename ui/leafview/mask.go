@@ -83,11 +83,11 @@ func (m *mask) line(a, b geom.Pt, width float64) {
 // v0 and rises by slope, half of it is reach wide. With swap, u is y.
 func (m *mask) walk(u0, u1, v0, slope, reach float64, swap bool) {
 	for u := int(math.Floor(u0)); float64(u) < u1; u++ {
-		share := math.Min(float64(u)+1, u1) - math.Max(float64(u), u0)
+		share := min(float64(u)+1, u1) - max(float64(u), u0)
 		mid := v0 + (float64(u)+0.5-u0)*slope
 		lo, hi := mid-reach, mid+reach
 		for v := int(math.Floor(lo)); float64(v) < hi; v++ {
-			c := uint8(255 * share * (math.Min(float64(v)+1, hi) - math.Max(float64(v), lo)))
+			c := uint8(255 * share * (min(float64(v)+1, hi) - max(float64(v), lo)))
 			if swap {
 				m.put(v, u, c)
 			} else {
@@ -147,18 +147,27 @@ func turnsSharply(a, b, c geom.Pt) bool {
 // lay blends the colour over dst where the mask covers, times opacity and, if
 // there is one, the pattern; then the mask is clean.
 func (m *mask) lay(dst *image.RGBA, c color.RGBA, opacity float64, pat pattern) {
-	alpha := uint32(math.Round(float64(c.A) * math.Max(0, math.Min(1, opacity))))
+	m.layKeep(dst, c, opacity, pat)
 	for y := m.top; y < m.end; y++ {
-		lo, hi := m.lo[y], m.hi[y]
-		m.lo[y], m.hi[y] = m.w, 0
-		if lo >= hi {
-			continue
+		if m.lo[y] < m.hi[y] {
+			clear(m.pix[y*m.w+m.lo[y] : y*m.w+m.hi[y]])
 		}
-		row := m.pix[y*m.w+lo : y*m.w+hi]
-		m.layRow(dst, row, lo, y, c, alpha, pat)
-		clear(row)
+		m.lo[y], m.hi[y] = m.w, 0
 	}
 	m.top, m.end = m.h, 0
+}
+
+// layKeep is lay that keeps the mask for a second colour.
+func (m *mask) layKeep(dst *image.RGBA, c color.RGBA, opacity float64, pat pattern) {
+	alpha := uint32(math.Round(float64(c.A) * math.Max(0, math.Min(1, opacity))))
+	if alpha == 0 {
+		return
+	}
+	for y := m.top; y < m.end; y++ {
+		if lo, hi := m.lo[y], m.hi[y]; lo < hi {
+			m.layRow(dst, m.pix[y*m.w+lo:y*m.w+hi], lo, y, c, alpha, pat)
+		}
+	}
 }
 
 // layRow blends one row that starts at x; clear stretches are skipped eight
@@ -174,19 +183,26 @@ func (m *mask) layRow(dst *image.RGBA, row []uint8, x, y int, c color.RGBA, alph
 				continue
 			}
 		}
-		a := uint32(row[i]) * alpha / 255
+		a := uint32(row[i])
 		if pat != nil {
-			a = a * uint32(pat(x+i, y)) / 255
+			p := uint32(pat(x+i, y))
+			if p == 0 {
+				continue
+			}
+			a = a * p / 255
 		}
+		a = a * alpha / 255
 		blend(out[4*i:4*i+3:4*i+3], c, a)
 	}
 }
 
 // blend mixes the colour into an opaque pixel; a is 0…255.
 func blend(p []uint8, c color.RGBA, a uint32) {
-	p[0] = uint8((uint32(p[0])*(255-a) + uint32(c.R)*a + 127) / 255)
-	p[1] = uint8((uint32(p[1])*(255-a) + uint32(c.G)*a + 127) / 255)
-	p[2] = uint8((uint32(p[2])*(255-a) + uint32(c.B)*a + 127) / 255)
+	_ = p[2]
+	k := int32(a + a>>7) // 0…256, so that a full share gives the colour itself
+	p[0] = uint8(int32(p[0]) + (int32(c.R)-int32(p[0]))*k>>8)
+	p[1] = uint8(int32(p[1]) + (int32(c.G)-int32(p[1]))*k>>8)
+	p[2] = uint8(int32(p[2]) + (int32(c.B)-int32(p[2]))*k>>8)
 }
 
 // clip cuts the segment a–b to r; ok is false when nothing is left. (The
