@@ -40,6 +40,7 @@ func newCutsPanel(w *Window) *cutsPanel {
 	p := &cutsPanel{w: w, head: heading(""), sub: small(""), loose: widget.NewLabel("")}
 	p.loose.Importance, p.loose.Wrapping = widget.DangerImportance, fyne.TextWrapWord
 	p.draw = newSheetDrawing(func(piece string) { w.pickPieceFrom(piece) })
+	p.draw.onHover = w.status.hover
 	p.list = widget.NewList(func() int { return len(p.sheets) }, func() fyne.CanvasObject {
 		a, b := widget.NewLabel(""), small("")
 		a.TextStyle.Bold, a.Truncation, b.Wrapping, b.Truncation = true, fyne.TextTruncateEllipsis, fyne.TextWrapOff, fyne.TextTruncateEllipsis

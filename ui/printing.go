@@ -76,7 +76,7 @@ func (w *Window) printDialog() {
 		}
 		job := w.session.Job()
 		job.Paper = mendplan.Paper(paper.Selected)
-		w.nameAndPrint(job, only, show.Checked)
+		w.next = func() { w.nameAndPrint(job, only, show.Checked) }
 		return ""
 	})
 }

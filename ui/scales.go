@@ -41,7 +41,8 @@ func scaleWords(c mendplan.Calibration) string {
 }
 
 // ask shows a small form and calls then when the user agrees; then returns
-// words of complaint, or "" when all is well and the form may close.
+// words of complaint, or "" when all is well and the form may close. What
+// opens another dialog is left in w.next: it must wait until this one is gone.
 func (w *Window) ask(title, verb string, fields []fyne.CanvasObject, focus fyne.Focusable, then func() string) {
 	complaint := widget.NewLabel("")
 	complaint.Importance, complaint.Wrapping = widget.DangerImportance, fyne.TextWrapWord
@@ -54,6 +55,10 @@ func (w *Window) ask(title, verb string, fields []fyne.CanvasObject, focus fyne.
 			return
 		}
 		d.Hide()
+		if next := w.next; next != nil {
+			w.next = nil
+			next()
+		}
 	}
 	for _, f := range fields {
 		if e := entryIn(f); e != nil {
@@ -167,7 +172,10 @@ func (w *Window) scaleFromFile() {
 	if len(info.Resolutions) == 0 {
 		w.ask(t("The file tells no resolution"), t("Set it by two points"),
 			[]fyne.CanvasObject{small(t("Nothing in the file says how large its pixels are. Use a ruler in the picture or the leaf's size."))}, nil,
-			func() string { w.app.Driver().DoFromGoroutine(func() { w.pickTool("calibrate") }, false); return "" })
+			func() string {
+				w.next = func() { w.pickTool("calibrate") }
+				return ""
+			})
 		return
 	}
 	var options []string

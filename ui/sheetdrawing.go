@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -22,6 +21,7 @@ import (
 type sheetDrawing struct {
 	widget.BaseWidget
 	onPiece func(label string)
+	onHover func(words string) // what lies under the pointer; "" for nothing
 	sheet   nest.Sheet
 	units   mendplan.Units
 	marked  int  // index of the cut shown strongly; −1 for none
@@ -104,6 +104,7 @@ func (d *sheetDrawing) MouseIn(e *desktop.MouseEvent) { d.MouseMoved(e) }
 func (d *sheetDrawing) MouseMoved(e *desktop.MouseEvent) {
 	if i := d.placeAt(e.Position); i != d.hover {
 		d.hover = i
+		d.tell()
 		d.Refresh()
 	}
 }
@@ -111,7 +112,21 @@ func (d *sheetDrawing) MouseMoved(e *desktop.MouseEvent) {
 // MouseOut implements [desktop.Hoverable].
 func (d *sheetDrawing) MouseOut() {
 	d.hover = -1
+	d.tell()
 	d.Refresh()
+}
+
+// tell says which piece lies under the pointer: small ones carry no label.
+func (d *sheetDrawing) tell() {
+	if d.onHover == nil {
+		return
+	}
+	words := ""
+	if d.hover >= 0 {
+		p := d.sheet.Places[d.hover]
+		words = t("Piece %s: %s. Press to see it on its leaf.", p.Blank, d.units.Size(p.H, p.W))
+	}
+	d.onHover(words)
 }
 
 func (d *sheetDrawing) placeAt(p fyne.Position) int {
@@ -143,6 +158,23 @@ func (d *sheetDrawing) line(c nest.Cut) (a, b fyne.Position, seen bool) {
 type sheetRenderer struct {
 	d       *sheetDrawing
 	objects []fyne.CanvasObject
+	taken   []claimed // where something is written already
+}
+
+type claimed struct {
+	at   fyne.Position
+	size fyne.Size
+}
+
+// claim takes a place for writing, unless it meets one that is taken.
+func (r *sheetRenderer) claim(at fyne.Position, size fyne.Size) bool {
+	for _, c := range r.taken {
+		if at.X < c.at.X+c.size.Width && c.at.X < at.X+size.Width && at.Y < c.at.Y+c.size.Height && c.at.Y < at.Y+size.Height {
+			return false
+		}
+	}
+	r.taken = append(r.taken, claimed{at, size})
+	return true
 }
 
 func (r *sheetRenderer) Destroy()                     {}
@@ -155,7 +187,7 @@ const sheetMargin = 26
 
 func (r *sheetRenderer) Refresh() {
 	d := r.d
-	r.objects = nil
+	r.objects, r.taken = nil, nil
 	s := d.sheet
 	if s.W <= 0 || s.H <= 0 || d.Size().Width < 60 || d.Size().Height < 60 {
 		return
@@ -235,6 +267,7 @@ func (r *sheetRenderer) words(x, y, w, h float64, text string, colour fyne.Theme
 			label.Move(fyne.NewPos(pos.X+(room.Width-min.Width)/2, pos.Y+(room.Height-min.Height)/2))
 			label.Resize(min)
 			r.add(label)
+			r.claim(label.Position(), min)
 			return
 		}
 	}
@@ -254,19 +287,28 @@ func (r *sheetRenderer) cuts() {
 		}
 		line.Position1, line.Position2 = a, b
 		r.add(line)
-		if length := math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)); length > 22 || i == r.d.marked {
-			r.number(c.Step, a, b, i)
-		}
+		r.number(c.Step, a, b, i == r.d.marked)
 	}
 }
 
-// number writes the number of a cut on a small ground near its beginning.
-func (r *sheetRenderer) number(n int, a, b fyne.Position, i int) {
+// number writes the number of a cut on a small ground on its line, where it
+// hides no label and no other number; where there is no such place it is left
+// to the list, unless it must be shown.
+func (r *sheetRenderer) number(n int, a, b fyne.Position, must bool) {
 	text := canvas.NewText(fmt.Sprint(n), shade(theme.ColorNameForegroundOnPrimary))
 	text.TextSize, text.TextStyle.Bold = 9, true
 	min := text.MinSize()
-	share := float32(0.06 + 0.05*float64(i%3)) // so that numbers of near lines part
-	at := fyne.NewPos(a.X+(b.X-a.X)*share, a.Y+(b.Y-a.Y)*share)
+	var at fyne.Position
+	free := false
+	for _, share := range []float32{0.1, 0.3, 0.5, 0.7, 0.9} {
+		at = fyne.NewPos(a.X+(b.X-a.X)*share, a.Y+(b.Y-a.Y)*share)
+		if free = r.claim(at.SubtractXY(min.Width/2+3, 6), fyne.NewSize(min.Width+6, 12)); free {
+			break
+		}
+	}
+	if !free && !must {
+		return
+	}
 	ground := canvas.NewRectangle(shade(theme.ColorNamePrimary))
 	ground.CornerRadius = 6
 	ground.Resize(fyne.NewSize(min.Width+6, 12))

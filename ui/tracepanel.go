@@ -44,8 +44,8 @@ func newTracePanel(w *Window) *tracePanel {
 	middle := container.NewBorder(container.NewVBox(head, p.ribbon.content()), nil, p.tools.content(), nil, w.surface)
 	p.right = container.NewHSplit(middle, w.side.content())
 	p.left = container.NewHSplit(w.leaves.content(), p.right)
-	p.left.Offset = within(w.settings.LeavesWidth(), 0.15)
-	p.right.Offset = within(w.settings.DetailsWidth(), 0.71)
+	p.left.Offset = within(w.settings.LeavesWidth(), 0.165)
+	p.right.Offset = within(w.settings.DetailsWidth(), 0.7)
 	p.all = container.NewStack(p.left)
 	return p
 }

@@ -52,6 +52,7 @@ type Window struct {
 	viewHeld     bool                  // the view may have been moved while a scan was read
 	followed     followState
 	copied       *mendplan.Damage       // whose mend "mend in the same way" gives
+	next         func()                 // to be done once the form in front has closed
 	dialogs      []*dialog.CustomDialog // open, the one in front last
 	showing      string                 // leaf and side the surface shows
 	problem      int                    // index of the problem last gone to
