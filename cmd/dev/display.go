@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"context"
 	"encoding/binary"
@@ -47,10 +48,11 @@ func startDisplay(size string) (display, func(), error) {
 		os.RemoveAll(folder)
 	}
 	read.SetReadDeadline(time.Now().Add(20 * time.Second))
-	buf := make([]byte, 16)
-	n, err := read.Read(buf)
+	// The line must be read to its end: a display whose pipe is closed while
+	// it still writes is ended by that.
+	line, err := bufio.NewReader(read).ReadString('\n')
 	read.Close()
-	number := strings.TrimSpace(string(buf[:n]))
+	number := strings.TrimSpace(line)
 	if err != nil || number == "" {
 		stop()
 		return display{}, nil, errors.New("the virtual display did not start within 20 seconds")
