@@ -35,17 +35,18 @@ type kind struct {
 
 // group is the problem of one tissue.
 type group struct {
-	name   string
-	gap    int32
-	pieces []piece
-	never  []piece // fit no sheet
-	kinds  []kind
-	keepW  int32
-	keepH  int32
-	keepA  float64 // µm²
-	keeps  bool    // remnants are worth something
-	share  float64 // of the largest remnant that counts as saved
-	copies int     // blanks in all
+	name           string
+	gap            int32
+	pieces         []piece
+	leastW, leastH int32   // no piece is less
+	never          []piece // fit no sheet
+	kinds          []kind
+	keepW          int32
+	keepH          int32
+	keepA          float64 // µm²
+	keeps          bool    // remnants are worth something
+	share          float64 // of the largest remnant that counts as saved
+	copies         int     // blanks in all
 }
 
 // problem is the input, checked and split into groups.

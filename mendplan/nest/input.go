@@ -163,4 +163,12 @@ func (g *group) ready() {
 		}
 	}
 	g.pieces = can
+	g.leastW, g.leastH = math.MaxInt32, math.MaxInt32
+	for _, p := range g.pieces {
+		w, h := p.w, p.h
+		if p.free {
+			w, h = min(w, h), min(w, h)
+		}
+		g.leastW, g.leastH = min(g.leastW, w), min(g.leastH, h)
+	}
 }

@@ -5,7 +5,8 @@ package nest
 type keeper struct {
 	best   float64 // area of the largest remnant worth keeping, µm²
 	second float64 // of the next
-	need   float64 // what the goal needs of the largest; 0 or less if nothing
+	need   float64 // what the goal needs of the largest; 0 or less if nothing is held
+	asked  float64 // what the goal needs of it, held or not
 	tree   int     // where the largest is
 	leaf   int32
 }
@@ -29,10 +30,23 @@ func (k *keeper) watch(s *searcher) {
 		}
 		s.work += int64(len(t.left)) / 2
 	}
-	k.need = (s.opened - s.goal) / s.g.share
+	k.asked = (s.opened - s.goal) / s.g.share
+	k.need = k.asked
 	if k.second >= k.need {
 		k.need = 0
 	}
+}
+
+// minds says whether a blank put into a leaf can change what is held.
+func (k *keeper) minds(s *searcher, t *tree, l int32) bool {
+	if !s.g.keeps || s.g.share == 0 {
+		return false
+	}
+	kd := &s.g.kinds[t.kind]
+	if !kd.open && (kd.roll || len(t.full) == 0) {
+		return true
+	}
+	return k.asked > 0 && s.g.keepArea(t, l) >= min(k.asked, k.best)
 }
 
 // allows says whether enough is left of the held leaf when a blank goes in.

@@ -32,7 +32,7 @@ func newState(g *group) *state {
 // open adds an empty sheet of kind k.
 func (s *state) open(k int32) *tree {
 	kd := &s.g.kinds[k]
-	t := newTree(k, kd.w, kd.h)
+	t := newTree(k, kd.w, kd.h, s.g.leastW, s.g.leastH)
 	s.trees = append(s.trees, t)
 	s.stock[k]--
 	return t

@@ -21,9 +21,12 @@ func (s *searcher) recreate() {
 			if !ok {
 				break
 			}
-			s.grab(int(b.tree))
+			t := s.grab(int(b.tree))
+			again := s.keep.minds(s, t, b.leaf)
 			s.put(p, b)
-			s.keep.watch(s)
+			if again {
+				s.keep.watch(s)
+			}
 		}
 	}
 }
@@ -159,6 +162,7 @@ func (s *searcher) openFor(p int32) (spot, bool) {
 	}
 	t := s.blank()
 	kd := &s.g.kinds[k]
+	t.leastW, t.leastH = s.g.leastW, s.g.leastH
 	t.reset(k, kd.w, kd.h)
 	s.trees, s.fresh = append(s.trees, t), append(s.fresh, true)
 	s.stock[k]--

@@ -1,44 +1,36 @@
 package nest
 
-import "math"
-
 // searcher improves a state by ruin and recreate towards a goal. Each of
 // several runs for itself.
 type searcher struct {
 	*state
-	dice           dice
-	goal           float64 // use allowed, µm²
-	price          float64 // of the state now
-	heat           float64 // how much worse a round may make it
-	work           int64   // leaves looked at so far
-	from           int64   // work when the goal was set
-	found          *state  // the last state that reached its goal
-	mean           float64 // area of a blank
-	large          float64 // an empty rectangle of this area is half as useful as a large one
-	leastW, leastH int32   // no blank is less
-	before         []*tree // the trees before this round
-	fresh          []bool  // by tree: made in this round
-	pool           []*tree // memory for trees
-	order          []int32 // pieces that wait, in the order to put them
-	keys           []float64
-	waited         []int32 // by piece: how many waited before this round
-	keep           keeper
-	mode           int
-	force          []int8 // by kind: how its sheets are first cut; see plan
-	short          bool   // this round chooses spots by the shortest side left over
-	rounds, taken  int
+	dice          dice
+	goal          float64 // use allowed, µm²
+	price         float64 // of the state now
+	heat          float64 // how much worse a round may make it
+	work          int64   // leaves looked at so far
+	from          int64   // work when the goal was set
+	found         *state  // the last state that reached its goal
+	mean          float64 // area of a blank
+	large         float64 // an empty rectangle of this area is half as useful as a large one
+	before        []*tree // the trees before this round
+	fresh         []bool  // by tree: made in this round
+	pool          []*tree // memory for trees
+	order         []int32 // pieces that wait, in the order to put them
+	keys          []float64
+	waited        []int32 // by piece: how many waited before this round
+	keep          keeper
+	mode          int
+	force         []int8 // by kind: how its sheets are first cut; see plan
+	short         bool   // this round chooses spots by the shortest side left over
+	rounds, taken int
 }
 
 // newSearcher starts from a state, which it leaves alone.
 func newSearcher(from *state, seed uint64) *searcher {
 	s := &searcher{dice: dice(seed), waited: make([]int32, len(from.wait))}
 	s.adopt(from)
-	s.leastW, s.leastH = math.MaxInt32, math.MaxInt32
 	for _, p := range s.g.pieces {
-		s.leastW, s.leastH = min(s.leastW, p.w), min(s.leastH, p.h)
-		if p.free {
-			s.leastW, s.leastH = min(s.leastW, p.h), min(s.leastH, p.w)
-		}
 		s.mean += p.area * float64(p.count)
 	}
 	s.mean /= float64(max(1, s.g.copies))
@@ -86,7 +78,7 @@ func (s *searcher) worth() float64 {
 // nothing when it is small, nothing when none fits, all its area when it is
 // large.
 func (s *searcher) useful(w, h int32) float64 {
-	if w < s.leastW || h < s.leastH {
+	if w < s.g.leastW || h < s.g.leastH {
 		return 0
 	}
 	a := float64(w) * float64(h)

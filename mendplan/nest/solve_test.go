@@ -65,7 +65,7 @@ func job(r *rand.Rand) ([]nest.Blank, []nest.Stock, nest.Options) {
 		}
 		stock = append(stock, s)
 	}
-	opt := nest.Options{Gap: float64(r.IntN(3)) * 1.5, Seed: r.Uint64(), Effort: r.IntN(6) - 1}
+	opt := nest.Options{Gap: float64(r.IntN(3)) * 1.5, Seed: r.Uint64(), Effort: 1 + r.IntN(5)}
 	if r.IntN(2) == 0 {
 		opt.KeepW, opt.KeepH, opt.KeepArea = 80, 80, 20000
 	}

@@ -23,18 +23,19 @@ type tnode struct {
 
 // tree is one opened sheet: its guillotine tree and lists of its leaves.
 type tree struct {
-	kind  int32   // of stock
-	used  float64 // area of the blanks in it, gap included
-	n     []tnode
-	dead  []int32 // free slots of n
-	left  []int32 // leaves left over
-	full  []int32 // leaves with a blank
-	stays bool    // used when a round is settled
+	kind           int32   // of stock
+	used           float64 // area of the blanks in it, gap included
+	n              []tnode
+	dead           []int32 // free slots of n
+	left           []int32 // leaves left over that some blank may fit
+	leastW, leastH int32   // no blank is less
+	full           []int32 // leaves with a blank
+	stays          bool    // used when a round is settled
 }
 
 // newTree opens an empty sheet; the root is always node 0.
-func newTree(kind int32, w, h int32) *tree {
-	t := &tree{}
+func newTree(kind, w, h, leastW, leastH int32) *tree {
+	t := &tree{leastW: leastW, leastH: leastH}
 	t.reset(kind, w, h)
 	return t
 }
@@ -44,12 +45,12 @@ func (t *tree) reset(kind int32, w, h int32) {
 	t.kind, t.used = kind, 0
 	t.n, t.dead, t.left, t.full = t.n[:0], t.dead[:0], t.left[:0], t.full[:0]
 	t.n = append(t.n, tnode{w: w, h: h, up: none, kid: none, next: none, prev: none, typ: leftover, rest: none})
-	t.left = append(t.left, 0)
+	t.listLeft(0)
 }
 
 // copyFrom makes t equal to o, reusing its memory.
 func (t *tree) copyFrom(o *tree) {
-	t.kind, t.used = o.kind, o.used
+	t.kind, t.used, t.leastW, t.leastH = o.kind, o.used, o.leastW, o.leastH
 	t.n = append(t.n[:0], o.n...)
 	t.dead = append(t.dead[:0], o.dead...)
 	t.left = append(t.left[:0], o.left...)
@@ -88,17 +89,40 @@ func (t *tree) unlink(id int32) {
 	t.dead = append(t.dead, id)
 }
 
-// list enters a leaf into the list of its sort.
+// listLeft enters a leaf left over into the list, if it is large enough to
+// matter; of the others pos is none.
 func (t *tree) listLeft(id int32) {
-	t.n[id].pos = int32(len(t.left))
+	n := &t.n[id]
+	if n.w < t.leastW || n.h < t.leastH {
+		n.pos = none
+		return
+	}
+	n.pos = int32(len(t.left))
 	t.left = append(t.left, id)
 }
 
 func (t *tree) unlistLeft(id int32) {
-	p, last := t.n[id].pos, t.left[len(t.left)-1]
+	p := t.n[id].pos
+	if p == none {
+		return
+	}
+	last := t.left[len(t.left)-1]
 	t.left[p] = last
 	t.n[last].pos = p
 	t.left = t.left[:len(t.left)-1]
+}
+
+// relist lists a leaf left over anew after its size has changed.
+func (t *tree) relist(id int32) {
+	n := &t.n[id]
+	if small := n.w < t.leastW || n.h < t.leastH; small != (n.pos == none) {
+		if small {
+			t.unlistLeft(id)
+			t.n[id].pos = none
+		} else {
+			t.listLeft(id)
+		}
+	}
 }
 
 func (t *tree) unlistFull(id int32) {
@@ -171,9 +195,11 @@ func (t *tree) strip(l, w, h int32, along bool) int32 {
 	}
 	if along {
 		t.n[l].w -= w
+		t.relist(l)
 		return t.add(up, w, n.h, 0)
 	}
 	t.n[l].h -= h
+	t.relist(l)
 	return t.add(up, n.w, h, 0)
 }
 
@@ -197,6 +223,7 @@ func (t *tree) clear(id int32, out []int32) int32 {
 			} else {
 				t.n[r].h += t.n[id].h
 			}
+			t.relist(r)
 			t.unlink(id)
 			id = r
 		} else {
