@@ -16,6 +16,12 @@ func withChunk(p []byte, name string, body []byte) []byte {
 	return append(append(bytes.Clone(p[:header]), chunk...), p[header:]...)
 }
 
+// behindPixels puts a chunk before a PNG's last.
+func behindPixels(p []byte, name string, body []byte) []byte {
+	chunk := withChunk(make([]byte, 33), name, body)[33:]
+	return append(append(bytes.Clone(p[:len(p)-12]), chunk...), p[len(p)-12:]...)
+}
+
 // deflated is the body of an iCCP chunk.
 func deflated(profile []byte) []byte {
 	var b bytes.Buffer

@@ -30,8 +30,7 @@ type pngWalk struct {
 	srgb   bool
 }
 
-// walk visits chunks until the first of pixels. Exif data may also stand
-// behind the pixels; there it is not looked for.
+// walk visits chunks until the first of pixels.
 func (w *pngWalk) walk(b blob) error {
 	at := int64(8)
 	for range 65536 {
@@ -47,6 +46,7 @@ func (w *pngWalk) walk(b blob) error {
 			return damaged("the PNG file is damaged at byte %d: a chunk of %d bytes", at, n)
 		case name == "IDAT":
 			w.h.data = b.size - at - 8
+			w.behind(b, at)
 			return nil
 		case name == "IEND":
 			return damaged("the PNG file ends before its pixels")
@@ -57,6 +57,23 @@ func (w *pngWalk) walk(b blob) error {
 		at += 12 + n
 	}
 	return damaged("the PNG file has too many chunks before its pixels")
+}
+
+// behind looks for Exif data behind the pixels, where some programs put it.
+// A file cut short there is the decoder's to find.
+func (w *pngWalk) behind(b blob, at int64) {
+	for range 65536 {
+		p := b.head(at, 8)
+		if w.exif != nil || len(p) < 8 || string(p[4:]) == "IEND" {
+			return
+		}
+		n := int64(be.Uint32(p))
+		if string(p[4:]) == "eXIf" {
+			body := b.part(at+8, n)
+			w.exif = &body
+		}
+		at += 12 + n
+	}
 }
 
 // chunk takes what matters from one chunk.
