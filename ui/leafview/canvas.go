@@ -84,11 +84,7 @@ func (c *canvas) casing(u float64) float64 {
 }
 
 // anchor is where patterns hold on to the scan.
-func (c *canvas) anchor() geom.Pt {
-	// Far-off anchors would lose the fraction; patterns repeat, so any whole
-	// multiple of their spacing may be left out. 7560 has many divisors.
-	return geom.Pt{X: math.Mod(c.view.Offset.X, 7560), Y: math.Mod(c.view.Offset.Y, 7560)}
-}
+func (c *canvas) anchor() geom.Pt { return c.view.Offset }
 
 // dash is lengths of ink and gap by turns, in units.
 type dash []float64

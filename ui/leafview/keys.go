@@ -42,7 +42,6 @@ const (
 type keyState struct {
 	focused            bool
 	space, hide, loupe bool
-	usedSpace          bool // while it was held, the pointer panned
 	cursorOn           bool // the drawing cursor is led by arrow keys
 }
 
@@ -93,10 +92,10 @@ func (s *Surface) KeyUp(e *fyne.KeyEvent) { s.hold(e.Name, false) }
 func (s *Surface) hold(key fyne.KeyName, down bool) {
 	switch key {
 	case PanKey:
-		if !down && s.keys.space && !s.keys.usedSpace && s.keys.cursorOn {
+		if !down && s.keys.space && s.keys.cursorOn {
 			s.pressAtCursor()
 		}
-		s.keys.space, s.keys.usedSpace = down, false
+		s.keys.space = down
 	case HideKey:
 		s.keys.hide = down && s.mods()&^fyne.KeyModifierShift == 0
 		s.redraw()
