@@ -58,46 +58,6 @@ func seekLeaf(p *labPlane) (candidate, bool) {
 	return best, best.score > 0.2
 }
 
-// peel takes away another sheet that peeks out beneath the leaf: a colour
-// found just within the edge that, counted as backing too, leaves a clearly
-// better leaf.
-func peel(p *labPlane, c candidate, grad []float32) candidate {
-	d := c.mask.not().sqDist()
-	r := float64(max(p.w, p.h)) / 40
-	var px []int
-	for i, v := range d {
-		if s := float64(v); s > 2.3 && s < r*r {
-			px = append(px, i)
-		}
-	}
-	best := c
-	whole := float64(c.mask.count())
-	with := make([]float32, len(grad))
-	for _, h := range hues(p, px, 6, 3.5, 0.02) {
-		if h.share > 0.75 {
-			continue
-		}
-		h.sl = 1 // a sheet of paper is even: no allowance for a weave
-		dist := distances(p, h)
-		for i, in := range c.mask.on {
-			with[i] = 0
-			if in {
-				with[i] = dist[i]
-			}
-		}
-		for _, t := range [...]float32{2.5, 4, 6} {
-			m := partLeaf(p, with, t)
-			if m == nil || float64(m.count()) < 0.55*whole {
-				continue
-			}
-			if s := rate(m, grad) * c.score / max(1e-9, rate(c.mask, grad)); s > 1.06*c.score && s > best.score {
-				best = candidate{m, c.backing, s}
-			}
-		}
-	}
-	return best
-}
-
 // distances is the distance of every pixel from one backing colour, its light
 // allowed to fall off evenly over the picture.
 func distances(p *labPlane, h hue) []float32 {
