@@ -56,7 +56,7 @@ type mover struct{ swap, backX, backY bool }
 
 // tile is the side of the squares a plane is copied in when its axes are
 // exchanged: small enough that both sides stay in the cache.
-const tile = 64
+const tile = 128
 
 func (m mover) plane(src []byte, stride, w, h int) ([]byte, int) {
 	dst := make([]byte, w*h)
@@ -73,12 +73,18 @@ func (m mover) plane(src []byte, stride, w, h int) ([]byte, int) {
 		})
 		return dst, w
 	}
+	step := stride // from one pixel of a new row to the next
+	if m.backY {
+		step = -stride
+	}
 	bands(w, func(y0, y1 int) { // the new rows are the old columns
 		for x0 := 0; x0 < h; x0 += tile {
 			for y := y0; y < y1; y++ {
-				sx := m.storedX(y, w)
-				for x := x0; x < min(x0+tile, h); x++ {
-					dst[y*h+x] = src[m.storedY(x, h)*stride+sx]
+				s := m.storedY(x0, h)*stride + m.storedX(y, w)
+				d := dst[y*h+x0 : y*h+min(x0+tile, h)]
+				for i := range d {
+					d[i] = src[s]
+					s += step
 				}
 			}
 		}
@@ -89,20 +95,27 @@ func (m mover) plane(src []byte, stride, w, h int) ([]byte, int) {
 // plane4 is plane for pixels of four bytes without padding.
 func (m mover) plane4(dst, src []byte, w, h int) {
 	dw, dh := w, h
+	step := 1 // in stored pixels, from one pixel of a new row to the next
+	if m.backX {
+		step = -1
+	}
 	if m.swap {
-		dw, dh = h, w
+		dw, dh, step = h, w, w
+		if m.backY {
+			step = -w
+		}
 	}
 	bands(dh, func(y0, y1 int) {
 		for x0 := 0; x0 < dw; x0 += tile {
 			for y := y0; y < y1; y++ {
-				for x := x0; x < min(x0+tile, dw); x++ {
-					i, k := x, y
-					if m.swap {
-						i, k = y, x
-					}
-					s := 4 * (m.storedY(k, h)*w + m.storedX(i, w))
-					d := 4 * (y*dw + x)
-					copy(dst[d:d+4], src[s:s+4])
+				i, k := x0, y
+				if m.swap {
+					i, k = y, x0
+				}
+				s := 4 * (m.storedY(k, h)*w + m.storedX(i, w))
+				for d := 4 * (y*dw + x0); d < 4*(y*dw+min(x0+tile, dw)); d += 4 {
+					*(*[4]byte)(dst[d:]) = *(*[4]byte)(src[s:])
+					s += 4 * step
 				}
 			}
 		}
