@@ -14,8 +14,8 @@ const (
 // and caps. It never falls short of the true buffer and exceeds it by at most
 // BufferTol, so it can be trusted as a margin. Paths may cross and retrace
 // themselves; a path of one point gives a disc, an r of zero or less nothing.
-// The promise holds for r from 0.02 mm on; smaller discs are slivers to the
-// grid and are dropped.
+// Discs and holes of less than 0.001 mm² are slivers to the grid: an r below
+// 0.02 mm may give nothing, and a pinhole that small is filled.
 func Buffer(r float64, paths ...Path) Area {
 	if !(r > 0) || math.IsInf(r, 0) {
 		return nil

@@ -4,8 +4,8 @@ import "math"
 
 // BufferTol is how much, in millimetres, a buffer may reach beyond its true
 // distance: Buffer(r) contains every point nearer than r and none further
-// than r+BufferTol, give or take a few steps of the grid where very many lines
-// cross, and so does Offset on its safe side.
+// than r+BufferTol, and so does Offset on its safe side. (Uniting the stretches
+// of a very long path may shift an edge by another step of the grid or two.)
 const BufferTol = 0.01
 
 // Of BufferTol, slack is given away beforehand so that rounding to the grid
@@ -109,12 +109,17 @@ func (o offsetter) arc(out gridRing, v, side Pt, turn float64) gridRing {
 	return out
 }
 
-// distinct returns the finite points of pts with those left out that lie less
-// than a step of the grid from the one before.
+// apartMM is how far points must lie apart, in millimetres, for the direction
+// between them to mean anything. It is far below the grid: a needle one step
+// wide is still to be covered by its margin.
+const apartMM = 1e-6
+
+// distinct returns the finite points of pts with those left out that coincide
+// with the one before.
 func distinct(pts []Pt) []Pt {
 	out := make([]Pt, 0, len(pts))
 	for _, p := range pts {
-		if p.Finite() && (len(out) == 0 || p.Dist(out[len(out)-1]) > Grid) {
+		if p.Finite() && (len(out) == 0 || p.Dist(out[len(out)-1]) > apartMM) {
 			out = append(out, p)
 		}
 	}
@@ -124,7 +129,7 @@ func distinct(pts []Pt) []Pt {
 // distinctRing is distinct for closed rings.
 func distinctRing(pts []Pt) []Pt {
 	out := distinct(pts)
-	for len(out) > 1 && out[0].Dist(out[len(out)-1]) <= Grid {
+	for len(out) > 1 && out[0].Dist(out[len(out)-1]) <= apartMM {
 		out = out[:len(out)-1]
 	}
 	return out
