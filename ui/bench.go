@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
+	"leafmend/ui/leafview"
 )
 
 // benchView is a window of its own for the bench: one leaf in large type, its
@@ -24,6 +25,9 @@ type benchView struct {
 	title *canvas.Text
 	sub   *canvas.Text
 	list  *fyne.Container
+	view  *leafview.Surface // the leaf with its pieces, only to look at
+	seen  string            // leaf and side in view
+	over  bool              // the window was closed
 }
 
 func (w *Window) openBench() {
@@ -32,13 +36,27 @@ func (w *Window) openBench() {
 	b.title.TextSize, b.title.TextStyle.Bold, b.sub.TextSize = 44, true, 22
 	hint := widget.NewLabel(t("Space: tick off and go on.  Up, Down: another piece.  Page down, Page up: another leaf.  Escape: close."))
 	head := container.New(layout.NewCustomPaddedVBoxLayout(0), b.title, b.sub)
+	b.view = leafview.New()
+	b.view.SetLook(w.surface.Look())
+	habits := leafview.DefaultHabits()
+	habits.NavigateOnly = true
+	b.view.SetHabits(habits)
+	b.view.OnKey = func(name fyne.KeyName, _ fyne.KeyModifier) { b.key(name) }
+	b.view.OnRune = func(r rune) {
+		if r == ' ' {
+			b.key(fyne.KeySpace)
+		}
+	}
+	split := container.NewHSplit(container.NewVScroll(b.list), b.view)
+	split.Offset = 0.62
 	b.win.SetContent(container.New(layout.NewCustomPaddedLayout(12, 8, 18, 18),
-		container.NewBorder(head, hint, nil, nil, container.NewVScroll(b.list))))
+		container.NewBorder(head, hint, nil, nil, split)))
+	b.win.SetOnClosed(func() { b.over = true })
 	b.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) { b.key(e.Name) })
 	w.session.planChanged.listen(b.refresh)
 	w.session.placeChanged.listen(b.refresh)
 	b.refresh()
-	b.win.Resize(fyne.NewSize(1000, 680))
+	b.win.Resize(fyne.NewSize(1180, 720))
 	b.win.Show()
 }
 
@@ -48,6 +66,7 @@ func (b *benchView) key(name fyne.KeyName) {
 		if b.at < len(b.rows) {
 			label := b.rows[b.at].Label
 			b.done[label] = !b.done[label]
+			b.tickLeaf()
 			if b.done[label] && b.at < len(b.rows)-1 {
 				b.at++
 			}
@@ -71,7 +90,7 @@ func (b *benchView) key(name fyne.KeyName) {
 // each in its order of application.
 func (b *benchView) refresh() {
 	leaf, ok := b.w.session.Leaf()
-	if !ok {
+	if !ok || b.over {
 		return
 	}
 	b.title.Text, b.title.Color = leafTitle(leaf), shade(theme.ColorNameForeground)
@@ -94,9 +113,41 @@ func (b *benchView) refresh() {
 		b.list.Add(b.row(i, p))
 	}
 	b.sub.Text = t("%d of %d pieces are on", ticked, len(b.rows))
+	b.show(leaf)
 	b.title.Refresh()
 	b.sub.Refresh()
 	b.list.Refresh()
+}
+
+// show draws the leaf from the side that is up for the piece in hand.
+func (b *benchView) show(leaf mendplan.Leaf) {
+	side := b.w.session.Side()
+	var chosen []int
+	if b.at < len(b.rows) {
+		side, chosen = b.rows[b.at].Side, []int{b.rows[b.at].Damage}
+	}
+	if key := leaf.ID + string(side); key != b.seen {
+		b.seen = key
+		sc := leaf.SideOf(side).Scan
+		b.view.SetPicture(blankFor(leaf, side))
+		if pic, ok := b.w.pictures.get(b.w.session.scanPath(sc), sc.Page); ok {
+			b.view.SetPicture(painter{pic})
+		}
+	}
+	b.view.SetScene(sceneOf(leaf, side, b.w.session.Plan(), chosen))
+	b.view.Select(chosen...)
+}
+
+// tickLeaf ticks the leaf off once all its pieces are on.
+func (b *benchView) tickLeaf() {
+	for _, p := range b.rows {
+		if !b.done[p.Label] {
+			return
+		}
+	}
+	if leaf, ok := b.w.session.Leaf(); ok && !leaf.Mended {
+		b.w.session.EditLeaf("tick leaf off", func(l mendplan.Leaf) mendplan.Leaf { l.Mended = true; return l })
+	}
 }
 
 func (b *benchView) row(i int, p mendplan.Piece) fyne.CanvasObject {
@@ -115,7 +166,7 @@ func (b *benchView) row(i int, p mendplan.Piece) fyne.CanvasObject {
 	if i == b.at {
 		ground.FillColor = shade(colourChosen)
 	}
-	side := t("%s up", sideShort(p.Side))
+	side := t("%s up", sideShort(p.Side)) + " · "
 	body := container.NewHBox(text(mark+" ", 30, true), text(p.Label+"   ", 34, true),
 		text(fmt.Sprintf("%s   %s   %s", side, unitsOf(b.w.session.Job()).Size(p.BlankLengthMM, p.BlankWidthMM), ts.Name), 22, false))
 	return newPressRow(container.NewStack(ground, body), func() { b.at = i; b.key(fyne.KeySpace) })

@@ -35,9 +35,9 @@ func (w *Window) applyEdit(e leafview.Edit) bool {
 	case leafview.FoldLine:
 		return w.setFold(e)
 	case leafview.TwoPoints:
-		w.scaleByPoints(e.A, e.B)
+		w.work.soon(func() { w.scaleByPoints(e.A, e.B) })
 	case leafview.FourCorners:
-		w.scaleByCorners(e.Corners)
+		w.work.soon(func() { w.scaleByCorners(e.Corners) })
 	default:
 		return false
 	}

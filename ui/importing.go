@@ -2,7 +2,6 @@ package ui
 
 import (
 	"context"
-	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -182,12 +181,19 @@ func (w *Window) makeLeaves(scans []newScan, pairs []mendplan.Pair) {
 	w.session.Show(first, mendplan.Front)
 	w.showStage(stageTrace)
 	w.guide.did(guideScans)
-	words := t("%d leaves added; the edge was found on %d of %d scans.", len(pairs), edges, sides)
+	words := t("Added: %s; the edge was found on %d of %d.", leafCount(len(pairs)), edges, sides)
 	if unscaled > 0 {
-		words += " " + fmt.Sprintf(t("%d scans tell no resolution that can be trusted: set their scale before tracing."), unscaled)
+		words += " " + t("No resolution that can be trusted: %d. Set the scale before tracing.", unscaled)
 	}
 	w.status.say(words)
 	w.focusSurface()
+}
+
+func leafCount(n int) string {
+	if n == 1 {
+		return t("1 leaf")
+	}
+	return t("%d leaves", n)
 }
 
 // kindOf guesses what lies on a scan from its shape: what is clearly wider

@@ -29,7 +29,7 @@ func (w *Window) connectSurface() {
 	v.OnMeasure = func(m leafview.Measurement) { w.status.say(m.Words) }
 	v.OnPiece = w.pickPiece
 	v.OnContext = w.contextMenu
-	v.OnProposal = w.answerProposal
+	v.OnProposal = func(id int) { w.work.soon(func() { w.answerProposal(id) }) }
 	v.Follow = w.follow
 	w.applyHabits()
 	l := v.Look()

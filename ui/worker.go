@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"runtime/debug"
+	"time"
 
 	"fyne.io/fyne/v2"
 )
@@ -33,6 +34,16 @@ func (w worker) report(f func()) {
 		return
 	}
 	fyne.Do(f)
+}
+
+// soon runs f on the toolkit's goroutine after the event in hand has been
+// dealt with: the toolkit takes the focus away once more when a press ends.
+func (w worker) soon(f func()) {
+	if w.inPlace {
+		f()
+		return
+	}
+	time.AfterFunc(80*time.Millisecond, func() { fyne.Do(f) })
 }
 
 // mishap is a fault of the program itself, caught before it did harm.

@@ -1,0 +1,159 @@
+package ui
+
+import (
+	"encoding/json"
+	"flag"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"leafmend/assets"
+	"leafmend/mendplan"
+	"leafmend/mendplan/pdf"
+	"leafmend/ui/leafview"
+)
+
+var update = flag.Bool("update", false, "rewrite the English catalogue from the sources")
+
+// allWords collects every word that can pass through t: literals in the
+// sources, and the tables that are shown.
+func allWords(t *testing.T) map[string]bool {
+	t.Helper()
+	words := map[string]bool{}
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range files {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			call, ok := n.(*ast.CallExpr)
+			if !ok || len(call.Args) == 0 {
+				return true
+			}
+			fun, _ := call.Fun.(*ast.Ident)
+			lit, _ := call.Args[0].(*ast.BasicLit)
+			if fun != nil && lit != nil && (fun.Name == "t" || fun.Name == "check") {
+				if s, err := strconv.Unquote(lit.Value); err == nil {
+					words[s] = true
+				}
+			}
+			return true
+		})
+	}
+	for _, c := range commandTable() {
+		words[c.words], words[c.help] = true, true
+	}
+	for _, row := range toolRows() {
+		words[row.words], words[row.help] = true, true
+	}
+	for _, m := range menuOrder {
+		words[string(m)] = true
+	}
+	for _, s := range guideSteps() {
+		words[s.words] = true
+	}
+	for _, k := range leafview.KeysHelp() {
+		words[k.Does] = true
+	}
+	tableWords(words)
+	delete(words, "")
+	return words
+}
+
+// tableWords adds the words of the domain that are shown as they are.
+func tableWords(words map[string]bool) {
+	for _, r := range mendplan.RuleTable() {
+		words[r.Words], words[r.Group] = true, true
+		for _, c := range r.Choices {
+			words[c] = true
+		}
+	}
+	for _, k := range slices.Concat(mendplan.MendedKinds(), mendplan.NotedKinds()) {
+		words[string(k)] = true
+		for _, s := range mendplan.StylesFor(k) {
+			words[string(s)] = true
+		}
+	}
+	for _, p := range pdf.Parts() {
+		words[partWords(p)] = true
+	}
+	for _, n := range []string{"Desktop", "Documents", "Pictures", "Downloads", "Ctrl", "Cmd", "Alt", "Shift"} {
+		words[n] = true
+	}
+}
+
+func TestEnglishCatalogueIsComplete(t *testing.T) {
+	words := allWords(t)
+	path := filepath.Join("..", "assets", "words", "en.json")
+	if *update {
+		out := map[string]string{}
+		for w := range words {
+			out[w] = w
+		}
+		data, err := json.MarshalIndent(out, "", " ")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, append(data, '\n'), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	have := map[string]string{}
+	if err := json.Unmarshal(data, &have); err != nil {
+		t.Fatal(err)
+	}
+	for w := range words {
+		if have[w] != w {
+			t.Errorf("%q is not in the English catalogue: run the tests of ui with -update", w)
+		}
+	}
+	for w := range have {
+		if !words[w] {
+			t.Errorf("%q is in the English catalogue, but nowhere shown", w)
+		}
+	}
+}
+
+var verb = regexp.MustCompile(`%[-+# 0-9.]*[a-zA-Z%]`)
+
+func TestOtherCataloguesAreCompleteAndTakeTheSameValues(t *testing.T) {
+	words := allWords(t)
+	for _, l := range assets.Languages() {
+		if l.Code == "en" {
+			continue
+		}
+		have, err := assets.Words(l.Code)
+		if err != nil {
+			t.Errorf("%s is offered, but: %v", l.Name, err)
+			continue
+		}
+		for w := range words {
+			tr, ok := have[w]
+			if !ok || tr == "" {
+				t.Errorf("%s lacks %q", l.Name, w)
+				continue
+			}
+			if a, b := verb.FindAllString(w, -1), verb.FindAllString(tr, -1); !slices.Equal(a, b) {
+				t.Errorf("%s: %q takes %v, %q takes %v", l.Name, w, a, tr, b)
+			}
+		}
+	}
+}
