@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -46,6 +47,7 @@ func crowded(n int, w, h float64) Scene {
 func busySurface(b *testing.B) *Surface {
 	b.Helper()
 	s := New()
+	s.after = func(time.Duration, func()) func() { return func() {} } // the hand never rests
 	s.BaseWidget.Resize(fyne.NewSize(1920, 1080))
 	s.setDevice(1920, 1080)
 	s.SetPicture(newPrinted(2400, 1600))
@@ -79,6 +81,18 @@ func BenchmarkDragPoint(b *testing.B) {
 // BenchmarkPan paints the picture and all 2,000 damages anew for each frame.
 func BenchmarkPan(b *testing.B) {
 	s := busySurface(b)
+	b.ResetTimer()
+	for i := range b.N {
+		s.pan(geom.Pt{X: float64(i%2*2 - 1), Y: 0})
+		s.frame(1920, 1080)
+	}
+}
+
+// BenchmarkPanOrdinary is the same on a leaf with 40 damages.
+func BenchmarkPanOrdinary(b *testing.B) {
+	s := busySurface(b)
+	s.SetScene(crowded(40, 2400, 1600))
+	s.frame(1920, 1080)
 	b.ResetTimer()
 	for i := range b.N {
 		s.pan(geom.Pt{X: float64(i%2*2 - 1), Y: 0})

@@ -11,14 +11,15 @@ import (
 // canvas is what layers and tools draw on: device pixels seen through a view.
 // Lengths named u are units of the toolkit.
 type canvas struct {
-	dst  *image.RGBA
-	mask *mask
-	view View
-	px   float64 // device pixels per unit
-	look Look
-	text *lettering
-	buf  []geom.Pt // device points of the line being drawn
-	cut  [][]geom.Pt
+	dst   *image.RGBA
+	mask  *mask
+	view  View
+	px    float64 // device pixels per unit
+	look  Look
+	text  *lettering
+	hasty bool      // the view is moving: draw less
+	buf   []geom.Pt // device points of the line being drawn
+	cut   [][]geom.Pt
 }
 
 // newCanvas returns a canvas for a picture, with a mask that may be shared by
@@ -52,8 +53,10 @@ func (c *canvas) device(pts []geom.Pt) []geom.Pt {
 // line adds a line in scan pixels to the mask.
 func (c *canvas) line(pts []geom.Pt, closed bool, u float64, d dash) {
 	dev := c.device(pts)
-	if d == nil {
+	if d == nil || c.hasty {
+		c.mask.blunt = c.hasty
 		c.mask.polyline(dev, closed, u*c.px)
+		c.mask.blunt = false
 		return
 	}
 	c.dashed(dev, closed, u*c.px, d)

@@ -73,14 +73,9 @@ func (c *canvas) drawPiece(p PieceShape) {
 	if p.OtherSide {
 		veil, lines = veil/2, lines/2
 	}
-	px := c.px
-	c.area(p.Rings...)
-	c.inkKeep(tissueFill, veil, nil)
-	pat := hatch(c.anchor(), p.GrainDeg, 8*px, 1.1*px)
-	if p.GrainFree {
-		pat = crossHatch(c.anchor(), 10*px, 1.1*px)
+	if !c.hasty {
+		c.veil(p, veil, lines)
 	}
-	c.ink(tissueInk, lines, pat)
 	var d dash
 	if p.OtherSide {
 		d = otherDash
@@ -97,6 +92,18 @@ func (c *canvas) drawPiece(p PieceShape) {
 		c.line(r, true, u, d)
 	}
 	c.ink(core, math.Min(1, 1.2*c.look.PieceOpacity), nil)
+}
+
+// veil lays the tissue itself on, hatched along its grain.
+func (c *canvas) veil(p PieceShape, veil, lines float64) {
+	px := c.px
+	c.area(p.Rings...)
+	c.inkKeep(tissueFill, veil, nil)
+	pat := hatch(c.anchor(), p.GrainDeg, 8*px, 1.1*px)
+	if p.GrainFree {
+		pat = crossHatch(c.anchor(), 10*px, 1.1*px)
+	}
+	c.ink(tissueInk, lines, pat)
 }
 
 // drawProposals draws what is offered: round dots and a question mark.

@@ -20,7 +20,9 @@ func (s *Surface) drawScene(c *canvas) {
 	}
 	s.drawProposals(c)
 	seen := s.seen(c)
-	s.drawRingFills(c, seen)
+	if !c.hasty {
+		s.drawRingFills(c, seen)
+	}
 	s.drawShapes(c, seen)
 	if c.look.Labels {
 		s.drawLabels(c, seen)

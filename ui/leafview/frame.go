@@ -37,13 +37,20 @@ func (s *Surface) settleLater() {
 		s.stopSettle()
 	}
 	s.stopSettle = s.after(settleAfter, func() {
-		if !s.layers.best && s.hand.mode != panning {
+		s.moving = false
+		if !s.layers.best {
 			s.layers.dropView()
 			s.layers.best = true
 			s.redraw()
 		}
 	})
+	s.moving = s.stopSettle != nil
 }
+
+// crowdedFrom is how many damages and pieces make a scene that is drawn with
+// less while the view moves: no insides, no veils, blunt joints. Once it
+// stands still all is there again.
+const crowdedFrom = 300
 
 // frame paints one frame of w×h device pixels. The result is the surface's
 // own buffer, tightly packed from (0,0), as the toolkit wants it.
@@ -64,7 +71,9 @@ func (s *Surface) frame(w, h int) image.Image {
 	}
 	if !l.stillOK {
 		copy(l.still.Pix, l.base.Pix)
-		s.drawScene(s.canvas(l.still))
+		c := s.canvas(l.still)
+		c.hasty = s.moving && len(s.scene.Shapes)+len(s.scene.Pieces) > crowdedFrom
+		s.drawScene(c)
 		l.stillOK = true
 	}
 	if s.keys.hide {

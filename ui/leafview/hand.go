@@ -225,7 +225,7 @@ func driverModifiers() fyne.KeyModifier {
 
 // afterOnMain calls f on the toolkit's goroutine after d and returns what
 // stops it. Drivers without a desktop have no such goroutine to come back to:
-// there it never calls.
+// there it never calls, and returns nil.
 func afterOnMain(d time.Duration, f func()) func() {
 	if app := fyne.CurrentApp(); app != nil {
 		if _, ok := app.Driver().(desktop.Driver); ok {
@@ -233,5 +233,5 @@ func afterOnMain(d time.Duration, f func()) func() {
 			return func() { t.Stop() }
 		}
 	}
-	return func() {}
+	return nil
 }

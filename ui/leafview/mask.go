@@ -18,6 +18,7 @@ type mask struct {
 	w, h     int
 	pix      []uint8
 	lo, hi   []int // touched span of each row, hi exclusive; lo ≥ hi when clean
+	blunt    bool  // polyline leaves joints and ends as they are
 	top, end int   // touched rows, end exclusive
 	edges    []edge
 	cross    []float64
@@ -122,7 +123,7 @@ func (m *mask) polyline(pts []geom.Pt, closed bool, width float64) {
 	for i := range n {
 		a, b := pts[i], pts[(i+1)%len(pts)]
 		m.line(a, b, width)
-		if width < 1.5 {
+		if width < 1.5 || m.blunt {
 			continue // a joint would not be seen
 		}
 		if i+1 < n || closed {
@@ -132,7 +133,7 @@ func (m *mask) polyline(pts []geom.Pt, closed bool, width float64) {
 			}
 		}
 	}
-	if n > 0 && !closed && width >= 1.5 {
+	if n > 0 && !closed && width >= 1.5 && !m.blunt {
 		m.disc(pts[0], width/2)
 		m.disc(pts[len(pts)-1], width/2)
 	}

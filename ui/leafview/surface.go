@@ -75,6 +75,7 @@ type Surface struct {
 	now        func() time.Time                   // for double presses
 	after      func(time.Duration, func()) func() // timer, returns its stop
 	stopSettle func()
+	moving     bool                    // the view has moved, and a fine painting will follow
 	mods       func() fyne.KeyModifier // asked when an event does not say
 }
 
