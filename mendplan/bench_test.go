@@ -33,7 +33,7 @@ func busyDamage(k int) mendplan.Damage {
 	case 9:
 		return randomRing(r, mendplan.WeakArea)
 	}
-	d := traced(mendplan.Tear, walk(r, geom.Pt{X: 100, Y: 140}, r.Float64()*6.28, 40+r.IntN(40))...)
+	d := traced(mendplan.Tear, walk(r, geom.Pt{X: between(r, 20, 180), Y: between(r, 20, 260)}, r.Float64()*6.28, 40+r.IntN(40))...)
 	if k%2 == 1 {
 		d.Mends = []mendplan.Mend{{Style: mendplan.Strips}}
 	}
