@@ -84,10 +84,12 @@ func (c *canvas) drawPiece(p PieceShape) {
 	if p.Strong {
 		core, u = tissueStrong, 1.5
 	}
-	for _, r := range p.Rings {
-		c.line(r, true, u+1.6, nil)
+	if !c.hasty {
+		for _, r := range p.Rings {
+			c.line(r, true, u+1.6, nil)
+		}
+		c.ink(tissueInk, math.Min(1, 2*lines), nil)
 	}
-	c.ink(tissueInk, math.Min(1, 2*lines), nil)
 	for _, r := range p.Rings {
 		c.line(r, true, u, d)
 	}

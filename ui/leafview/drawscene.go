@@ -24,7 +24,7 @@ func (s *Surface) drawScene(c *canvas) {
 		s.drawRingFills(c, seen)
 	}
 	s.drawShapes(c, seen)
-	if c.look.Labels {
+	if c.look.Labels && !c.hasty {
 		s.drawLabels(c, seen)
 	}
 }

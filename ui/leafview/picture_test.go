@@ -95,3 +95,34 @@ func TestDrawingIsShown(t *testing.T) {
 	r.move(560, 240)
 	keep(t, "loupe.png", r.win.Canvas().Capture())
 }
+
+func TestToolsInHandAreShown(t *testing.T) {
+	r := newRig(t, 900, 640, 1)
+	r.s.SetPicture(newPrinted(1000, 800))
+	r.s.SetScene(specimen())
+	l := r.s.Look()
+	l.Rulers, l.Grid = true, true
+	r.s.SetLook(l)
+	r.s.Fit()
+	r.s.SetTool(EdgeTool)
+	r.move(450, 300)
+	away := r.colours(grabbed) // the pointer's marks on the rulers
+	r.move(450, 48)
+	keep(t, "edge.png", r.win.Canvas().Capture())
+	if r.colours(grabbed) < away+500 {
+		t.Error("the side under the pointer is not marked")
+	}
+	r.s.SetTool(MeasureTool)
+	for _, p := range path(200, 200, 420, 200, 420, 330, 230, 360, 200, 200) {
+		r.press(p.X, p.Y)
+	}
+	keep(t, "measure.png", r.win.Canvas().Capture())
+	if r.colours(toolCore) == 0 {
+		t.Error("the measured area is not shown")
+	}
+	r.s.SetTool(SelectTool)
+	r.s.Select(4, 8)
+	r.drag(150, 380, 300, 500, 420, 600)
+	r.move(430, 420)
+	keep(t, "select.png", r.win.Canvas().Capture())
+}
