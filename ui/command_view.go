@@ -19,6 +19,8 @@ func viewCommands() []*command {
 		stage("stage-estimate", "Estimate", "How much tissue and paste the job takes.", fyne.Key4, stageEstimate),
 		stage("stage-stock", "Tissues", "Tissues and the sheets, rolls and remnants at hand.", fyne.Key5, stageStock),
 		stage("stage-job", "Job and rules", "Particulars of the job, and every rule with its source.", fyne.Key6, stageJob),
+		stage("stage-order", "Order", "Gatherings, pages, and the check of the order.", fyne.Key7, stageOrder),
+		stage("stage-work", "Work", "What was done to which leaf, the paste, and the days.", fyne.Key8, stageWork),
 		{id: "fit", words: "Whole leaf", menu: menuView, keys: []key{{fyne.Key0, 0}}, surface: true, newPart: true,
 			help: "Show the whole leaf.", enabled: tracing,
 			run: func(w *Window) { w.surface.Fit(); w.showView() }},

@@ -154,3 +154,11 @@ func (f *textField) set(text string) {
 	f.SetText(text)
 	f.quiet = false
 }
+
+// chosen returns the id that is chosen; "" when none is.
+func (c *choiceField) chosen() string {
+	if i := c.SelectedIndex(); i >= 0 && i < len(c.ids) {
+		return c.ids[i]
+	}
+	return ""
+}

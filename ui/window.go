@@ -68,6 +68,8 @@ const (
 	stageEstimate
 	stageStock
 	stageJob
+	stageOrder
+	stageWork
 )
 
 // panel is a stage's content.
@@ -192,6 +194,10 @@ func (w *Window) makePanel(s stage) panel {
 		return newStockPanel(w)
 	case stageJob:
 		return newJobPanel(w)
+	case stageOrder:
+		return newOrderPanel(w)
+	case stageWork:
+		return newWorkPanel(w)
 	}
 	return w.trace
 }
