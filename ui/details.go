@@ -30,6 +30,7 @@ type detailsPanel struct {
 	severity *choiceField
 	noMend   *widget.Check
 	unstable *widget.Check
+	both     *widget.Check
 	note     *textField
 	pieces   *fyne.Container
 	rules    []*ruleRow
@@ -131,6 +132,15 @@ func (p *detailsPanel) buildMend(d mendplan.Damage) {
 	p.box.Add(labelled(t("Mend"), p.style))
 	p.box.Add(labelled(t("Pasted on"), p.side))
 	p.box.Add(labelled(t("Tissue"), p.tissue))
+	p.both = nil
+	if !d.Kind.Closed() {
+		p.both = widget.NewCheck(t("A second mend on the other side"), func(on bool) {
+			if !p.quiet {
+				p.w.session.EditDamages("mend both sides", func(d mendplan.Damage) mendplan.Damage { return withSecond(d, on) })
+			}
+		})
+		p.box.Add(p.both)
+	}
 	p.start, p.end = nil, nil
 	if !d.Kind.Closed() {
 		p.start = newChoice(func(id string) {
@@ -199,6 +209,11 @@ func (p *detailsPanel) fillMend(j mendplan.Job, d mendplan.Damage) {
 		ids, names = append(ids, ts.ID), append(names, ts.Name)
 	}
 	p.tissue.set(ids, names, m.Tissue)
+	if p.both != nil {
+		p.quiet = true
+		p.both.SetChecked(len(d.Mends) > 1)
+		p.quiet = false
+	}
 	if p.start != nil {
 		ends := []string{"", "blind", "edge"}
 		endWords := []string{t("told by the place"), t("inside the leaf"), t("at the edge")}
@@ -250,7 +265,15 @@ func (p *detailsPanel) fillWarnings(d mendplan.Damage) {
 	for _, pr := range p.w.session.Problems() {
 		if pr.Damage == d.Number {
 			p.warnings.Add(problemLine(pr))
+			if b := p.w.joinButton(pr); b != nil {
+				p.warnings.Add(b)
+			}
 		}
+	}
+	if leaf, ok := p.w.session.Leaf(); ok && len(d.Mends) > 0 && len(d.Mends[0].Joins) > 0 {
+		p.warnings.Add(container.NewHBox(small(t("Its pieces are joined with others.")), widget.NewButton(t("Part them"), func() {
+			p.w.session.Do("part pieces", p.w.session.Job().Unjoin(leaf.ID, d.Number))
+		})))
 	}
 	p.warnings.Refresh()
 }

@@ -69,11 +69,26 @@ func withMend(d mendplan.Damage, change func(*mendplan.Mend)) mendplan.Damage {
 	}
 	change(&mends[0])
 	m := mends[0]
-	if len(mends) == 1 && m.Style == "" && m.Tissue == "" && m.Side == "" && len(m.Rules) == 0 {
+	if len(mends) == 1 && m.Style == "" && m.Tissue == "" && m.Side == "" && len(m.Rules) == 0 && len(m.Joins) == 0 {
 		mends = nil
 	}
 	d.Mends = mends
 	return d
+}
+
+// withSecond adds a second mend on the other side of the first, somewhat
+// larger so that the two do not end on the same line, or takes it away.
+func withSecond(d mendplan.Damage, on bool) mendplan.Damage {
+	first := mendplan.Mend{}
+	if len(d.Mends) > 0 {
+		first = d.Mends[0]
+	}
+	d.Mends = nil
+	if on {
+		d.Mends = []mendplan.Mend{first, {Side: first.Side.Other(), Style: first.Style}}
+		return d
+	}
+	return withMend(d, func(m *mendplan.Mend) { *m = first })
 }
 
 // mendRules lets rule rows read and set departures of the mend in hand.

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"bytes"
 	"math"
 	"os"
 	"path/filepath"
@@ -176,6 +177,37 @@ func TestNothingIsWiderThanASmallScreen(t *testing.T) {
 		w.showStage(s)
 		if m := w.win.Content().MinSize(); m.Width > 1024 || m.Height > 700 {
 			t.Errorf("stage %d needs %.0f × %.0f, a small screen has 1024 × 700", s, m.Width, m.Height)
+		}
+	}
+}
+
+func TestASecondMendLiesOnTheOtherSide(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	n := trace(t, w)
+	w.session.EditDamages("mend both sides", func(d mendplan.Damage) mendplan.Damage { return withSecond(d, true) })
+	sides := map[mendplan.SideName]bool{}
+	for _, p := range w.session.PiecesOf(n) {
+		sides[p.Side] = true
+	}
+	if !sides[mendplan.Front] || !sides[mendplan.Back] {
+		t.Errorf("the pieces lie on %v", sides)
+	}
+	w.session.EditDamages("mend both sides", func(d mendplan.Damage) mendplan.Damage { return withSecond(d, false) })
+	if d, _ := w.session.Damage(); len(d.Mends) != 0 {
+		t.Errorf("taking the second mend away left %v", d.Mends)
+	}
+}
+
+func TestEveryExportIsWritten(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	trace(t, w)
+	leaf, _ := w.session.Leaf()
+	for _, form := range exportForms() {
+		var b bytes.Buffer
+		if err := form.write(&b, w.session.Job(), w.session.Plan(), leaf, mendplan.Front); err != nil || b.Len() < 20 {
+			t.Errorf("%s: %d bytes, %v", form.words, b.Len(), err)
 		}
 	}
 }

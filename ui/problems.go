@@ -49,8 +49,10 @@ func (p *problemsPanel) refresh() {
 			p.box.Add(small(t("… and %d more.", len(problems)-i)))
 			break
 		}
-		row := newPressRow(problemLine(pr), func() { p.w.goTo(i) })
-		p.box.Add(row)
+		p.box.Add(newPressRow(problemLine(pr), func() { p.w.goTo(i) }))
+		if b := p.w.joinButton(pr); b != nil {
+			p.box.Add(b)
+		}
 		p.box.Add(widget.NewSeparator())
 	}
 	p.box.Refresh()
@@ -72,6 +74,18 @@ func problemLine(pr mendplan.Problem) fyne.CanvasObject {
 	words.Wrapping = fyne.TextWrapWord
 	body := container.New(layout.NewCustomPaddedVBoxLayout(-8), words, small(weightWord(pr.Weight)+": "+pr.Hint))
 	return container.NewBorder(nil, nil, container.NewVBox(layout.NewSpacer(), mark, layout.NewSpacer()), nil, body)
+}
+
+// joinButton offers to mend crowded damages as one; nil where joining is no
+// answer.
+func (w *Window) joinButton(pr mendplan.Problem) fyne.CanvasObject {
+	if len(pr.Joins) == 0 {
+		return nil
+	}
+	return container.NewHBox(widget.NewButton(t("Join these pieces"), func() {
+		w.session.Do("join pieces", w.session.Job().Join(pr.Leaf, pr.Joins...))
+		w.focusSurface()
+	}))
 }
 
 // goTo shows the place of problem i and takes its damage in hand.

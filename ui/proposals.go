@@ -113,7 +113,7 @@ func (w *Window) showProposals(list []scan.Proposal) {
 			continue
 		}
 		w.found[i+1] = p
-		w.proposals = append(w.proposals, leafview.Proposal{ID: i + 1, Kind: leafview.Loss, Points: p.Polygon, Label: "?"})
+		w.proposals = append(w.proposals, leafview.Proposal{ID: i + 1, Kind: leafview.Loss, Points: p.Polygon})
 	}
 	w.showScene()
 	if len(w.proposals) == 0 {

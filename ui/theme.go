@@ -100,7 +100,7 @@ var lightShades = shades{
 	theme.ColorNameSeparator:           rgb(0xd5cdbd),
 	theme.ColorNameScrollBar:           rgba(0x3a3020, 110),
 	theme.ColorNameScrollBarBackground: rgba(0x3a3020, 16),
-	theme.ColorNameShadow:              rgba(0x000000, 105),
+	theme.ColorNameShadow:              rgba(0x000000, 84),
 	theme.ColorNameSuccess:             rgb(0x2d7145),
 	theme.ColorNameWarning:             rgb(0x9a5b00),
 	theme.ColorNameError:               rgb(0xa1262f),

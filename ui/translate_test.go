@@ -46,6 +46,9 @@ func allWords(t *testing.T) map[string]bool {
 			}
 			fun, _ := call.Fun.(*ast.Ident)
 			lit, _ := call.Args[0].(*ast.BasicLit)
+			if label := undoLabel(call); label != "" {
+				words[label] = true
+			}
 			if fun != nil && lit != nil && (fun.Name == "t" || fun.Name == "check") {
 				if s, err := strconv.Unquote(lit.Value); err == nil {
 					words[s] = true
@@ -72,6 +75,31 @@ func allWords(t *testing.T) map[string]bool {
 	tableWords(words)
 	delete(words, "")
 	return words
+}
+
+// undoLabel is the label of a step of the job, where a call makes one.
+func undoLabel(call *ast.CallExpr) string {
+	name := ""
+	switch f := call.Fun.(type) {
+	case *ast.Ident:
+		name = f.Name
+	case *ast.SelectorExpr:
+		name = f.Sel.Name
+	}
+	at, ok := map[string]int{"Do": 0, "Amend": 1, "amendDamages": 1, "EditDamages": 0, "EditLeaf": 0, "EditSide": 0, "edit": 0,
+		"mend": 0, "editTissue": 1, "put": 0, "setScale": 1, "choice": 0, "changeDamage": 0, "text": 0}[name]
+	if !ok || at >= len(call.Args) {
+		return ""
+	}
+	lit, ok := call.Args[at].(*ast.BasicLit)
+	if !ok {
+		return ""
+	}
+	s, err := strconv.Unquote(lit.Value)
+	if err != nil {
+		return ""
+	}
+	return s
 }
 
 // tableWords adds the words of the domain that are shown as they are.
