@@ -11,6 +11,13 @@ func (g *group) bound() float64 {
 	if !g.keeps || g.share <= 0 {
 		return open
 	}
+	if g.discounted {
+		big := 0.0
+		for i := range g.kinds {
+			big = max(big, float64(g.kinds[i].fullW)*float64(g.kinds[i].fullH))
+		}
+		return max(0, open-g.share*big)
+	}
 	// what is kept has no blanks in it: kept ≤ opened − net
 	return (1-g.share)*open + min(g.share, 1)*g.net()
 }

@@ -46,17 +46,23 @@ type group struct {
 	keepA          float64 // µm²
 	keeps          bool    // remnants are worth something
 	share          float64 // of the largest remnant that counts as saved
+	floor          float64 // bound of the true use, µm²
+	discounted     bool    // remnants cost less than their area
 	copies         int     // blanks in all
 }
 
 // problem is the input, checked and split into groups.
 type problem struct {
-	blanks []Blank
-	stock  []Stock
-	opt    Options
-	groups []*group
-	notes  []string
-	out    []Unplaced
+	blanks  []Blank
+	stock   []Stock
+	opt     Options
+	groups  []*group
+	notes   []string
+	out     []Unplaced
+	usable  []bool // by stock: taken into account
+	blankOK []bool // by blank
+	pinned  map[ref]bool
+	held    []*heldSheet
 }
 
 func (p *problem) note(format string, a ...any) {

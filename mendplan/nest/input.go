@@ -9,10 +9,13 @@ import (
 func read(blanks []Blank, stock []Stock, opt Options) *problem {
 	p := &problem{blanks: blanks, stock: stock, opt: opt}
 	p.tidyOptions()
+	p.usable, p.blankOK = make([]bool, len(stock)), make([]bool, len(blanks))
 	p.readStock()
+	p.checkBlanks()
+	p.hold()
 	p.readBlanks()
 	for _, g := range p.groups {
-		g.ready()
+		g.ready(p)
 	}
 	return p
 }
@@ -48,6 +51,7 @@ func (p *problem) readStock() {
 		g := p.group(s.Group)
 		k := s.kind(g.gap)
 		k.stock = i
+		p.usable[i] = true
 		g.kinds = append(g.kinds, k)
 	}
 }
@@ -89,22 +93,32 @@ func (s Stock) kind(gap int32) kind {
 	return k
 }
 
-// readBlanks joins blanks alike into pieces; bad ones are reported.
-func (p *problem) readBlanks() {
+// checkBlanks reports bad blanks.
+func (p *problem) checkBlanks() {
 	seen := map[string]bool{}
-	at := map[string]int{}
 	for i, b := range p.blanks {
 		if b.Count <= 0 {
 			continue
 		}
-		if why := b.fault(); why != "" || seen[b.ID] {
-			if why == "" {
-				why = "another blank has the same name"
-			}
+		why := b.fault()
+		if why == "" && seen[b.ID] {
+			why = "another blank has the same name"
+		}
+		if why != "" {
 			p.out = append(p.out, Unplaced{b.ID, b.Count, why, "correct the list of blanks"})
 			continue
 		}
-		seen[b.ID] = true
+		seen[b.ID], p.blankOK[i] = true, true
+	}
+}
+
+// readBlanks joins blanks alike into pieces.
+func (p *problem) readBlanks() {
+	at := map[string]int{}
+	for i, b := range p.blanks {
+		if !p.blankOK[i] {
+			continue
+		}
 		g := p.group(b.Group)
 		w, h := um(b.W)+g.gap, um(b.H)+g.gap
 		free := b.Turn == Free
@@ -121,10 +135,12 @@ func (p *problem) readBlanks() {
 		}
 		pc := &g.pieces[j]
 		for c := range b.Count {
-			pc.refs = append(pc.refs, ref{i, c})
+			if r := (ref{i, c}); !p.pinned[r] {
+				pc.refs = append(pc.refs, r)
+				g.copies++
+			}
 		}
 		pc.count = int32(len(pc.refs))
-		g.copies += b.Count
 	}
 }
 
@@ -145,12 +161,15 @@ func (b Blank) fault() string {
 
 // ready makes numbers of copies finite, no more sheets than blanks, and sets
 // aside the pieces that fit no sheet there is.
-func (g *group) ready() {
+func (g *group) ready(p *problem) {
 	for i := range g.kinds {
 		g.kinds[i].copies = min(g.kinds[i].copies, int32(g.copies))
 	}
 	var can []piece
 	for i := range g.pieces {
+		if g.pieces[i].count == 0 {
+			continue // all are pinned
+		}
 		fits := false
 		for k := range g.kinds {
 			fits = fits || g.kinds[k].copies > 0 && g.fits(int32(i), int32(k))
@@ -170,5 +189,14 @@ func (g *group) ready() {
 			w, h = min(w, h), min(w, h)
 		}
 		g.leastW, g.leastH = min(g.leastW, w), min(g.leastH, h)
+	}
+	g.floor = g.bound()
+	if less := 1 - min(1, p.opt.Weights.RemnantsFirst); less < 1 && p.opt.Weights.RemnantsFirst > 0 {
+		g.discounted = true
+		for i := range g.kinds {
+			if p.stock[g.kinds[i].stock].Remnant {
+				g.kinds[i].cost *= less
+			}
+		}
 	}
 }

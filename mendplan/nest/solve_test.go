@@ -78,3 +78,42 @@ func TestEveryLayoutStandsUpToTheChecker(t *testing.T) {
 		checked(t, blanks, stock, opt)
 	}
 }
+
+func TestPinnedAndCutPiecesStayWhereTheyAre(t *testing.T) {
+	pinned := 0
+	for seed := range uint64(60) {
+		r := rand.New(rand.NewPCG(seed, 8))
+		blanks, stock, opt := job(r)
+		l := checked(t, blanks, stock, opt)
+		for _, s := range l.Sheets {
+			for _, p := range s.Places {
+				if r.IntN(3) > 0 {
+					continue
+				}
+				for i := range blanks {
+					if blanks[i].ID == p.Blank {
+						blanks[i].Pins = append(blanks[i].Pins, nest.Pin{Index: p.Index, Stock: s.Stock, Copy: s.Copy,
+							X: p.X, Y: p.Y, Turned: p.Turned, Cut: r.IntN(2) == 0})
+					}
+				}
+			}
+		}
+		for i := range stock {
+			stock[i].Opened = r.IntN(2)
+		}
+		again := checked(t, blanks, stock, opt)
+		for _, n := range again.Notes {
+			t.Errorf("seed %d: %s", seed, n)
+		}
+		for _, s := range again.Sheets {
+			for _, p := range s.Places {
+				if p.Pinned {
+					pinned++
+				}
+			}
+		}
+	}
+	if pinned < 100 {
+		t.Errorf("only %d pieces were pinned", pinned)
+	}
+}

@@ -117,13 +117,16 @@ func (c *checker) counts(blanks []nest.Blank, stock []nest.Stock, l *nest.Layout
 		n  int
 	}
 	seen, placed, used := map[copyOf]nest.Place{}, map[string]int{}, map[copyOf]bool{}
-	where := map[copyOf]copyOf{}
+	where, length := map[copyOf]copyOf{}, map[copyOf]float64{}
 	for _, s := range l.Sheets {
 		sheet := copyOf{s.Stock, s.Copy}
-		if used[sheet] {
+		if used[sheet] && !s.Roll {
 			c.fault("sheet %s/%d is listed twice", s.Stock, s.Copy)
 		}
 		used[sheet] = true
+		if length[sheet] += s.H; s.Roll && c.stock[s.Stock].H > 0 && length[sheet] > c.stock[s.Stock].H+slack {
+			c.fault("%g mm are cut off roll %s/%d, which is shorter", length[sheet], s.Stock, s.Copy)
+		}
 		if n := c.stock[s.Stock].Copies; s.Copy < 0 || n >= 0 && s.Copy >= n {
 			c.fault("there is no copy %d of %s", s.Copy, s.Stock)
 		}
