@@ -3,6 +3,7 @@ package mendplan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"leafmend/mendplan/geom"
 )
@@ -11,7 +12,10 @@ import (
 // (F26c): from the overhang outside the true edge to the side margin past the
 // deepest nick, and past the first and the last nick by the end margin.
 func (s *site) edgeStrips(r InForce) ([]draft, []Problem) {
-	path := s.clean(s.damage.Points)
+	path := slices.DeleteFunc(s.clean(s.damage.Points), func(p geom.Pt) bool {
+		_, depth := s.sheet.nearestEdge(p)
+		return depth < -r.Number(EdgeOverhang)
+	})
 	if len(path) < 2 {
 		return nil, []Problem{s.badPath()}
 	}

@@ -3,6 +3,7 @@ package mendplan
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -53,7 +54,8 @@ func (s *site) drafts(m Mend, second bool) ([]draft, []Problem) {
 		out, more = s.alongTear(style, r, second)
 	}
 	slices.SortStableFunc(out, func(a, b draft) int {
-		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(b.toEdge, a.toEdge))
+		// To a hundredth of a millimetre, so that rounding decides nothing.
+		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(math.Round(b.toEdge*100), math.Round(a.toEdge*100)))
 	})
 	return out, append(problems, more...)
 }
