@@ -19,6 +19,17 @@ func (s Shape) geometry() Geometry {
 	return g
 }
 
+// sound reports whether the course is a shape still: two points a line, three
+// a ring.
+func (g Geometry) sound(closed bool) bool {
+	for _, f := range g.Forks {
+		if len(f) < 2 {
+			return false
+		}
+	}
+	return len(g.Points) >= 3 || len(g.Points) == 2 && !closed
+}
+
 // path returns a line of the course: 0 is Points, i the fork i−1.
 func (g Geometry) path(i int) []geom.Pt {
 	if i == 0 {
@@ -184,7 +195,8 @@ func reshaped(sh Shape, drawn []geom.Pt) (Geometry, bool) {
 		closed := sh.Closed && i == 0
 		ms := meets(drawn, line, closed)
 		if len(ms) == 1 && !closed {
-			return g.withPath(i, newEnd(line, drawn, ms[0])), true
+			h := g.withPath(i, newEnd(line, drawn, ms[0]))
+			return h, h.sound(sh.Closed)
 		}
 		if len(ms) < 2 {
 			continue
@@ -192,13 +204,15 @@ func reshaped(sh Shape, drawn []geom.Pt) (Geometry, bool) {
 		first, last := ms[0], ms[len(ms)-1]
 		with := between(drawn, first.drawn, last.drawn)
 		if !closed {
-			return g.withPath(i, splice(line, first.on, last.on, with)), true
+			h := g.withPath(i, splice(line, first.on, last.on, with))
+			return h, h.sound(sh.Closed)
 		}
 		one, two := spliceRing(line, first.on, last.on, with)
 		if ringArea(two) > ringArea(one) {
 			one = two
 		}
-		return g.withPath(i, one), len(one) >= 3
+		h := g.withPath(i, one)
+		return h, h.sound(sh.Closed)
 	}
 	return g, false
 }

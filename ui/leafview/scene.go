@@ -136,3 +136,9 @@ func (s Shape) bounds() Rect {
 	}
 	return r
 }
+
+// has reports whether the shape still has the stretch, or at its very end the
+// point, that a spot lies on: scenes change while something is in hand.
+func (s Shape) has(at spot) bool {
+	return at.path >= 0 && at.path <= len(s.Forks) && at.seg >= 0 && at.seg < len(s.paths()[at.path])
+}

@@ -143,6 +143,7 @@ func (s *Surface) SetScene(scene Scene) {
 		return !ok
 	})
 	s.keepPoints()
+	s.tool.renew()
 	s.layers.dropStill()
 	s.redraw()
 }

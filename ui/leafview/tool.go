@@ -61,6 +61,7 @@ type tool interface {
 	cancel() bool      // Escape: drop what is in hand; false when nothing was in hand
 	stepBack() bool    // Backspace: take one point back; false when there is none
 	busy() bool        // something is in hand
+	renew()            // the scene is another: let go of what is no more
 	// hint says in one sentence what a press does now.
 	hint() string
 	// snaps reports whether a point put or moved now holds on to what is near.
@@ -84,6 +85,7 @@ func (idle) finish() bool    { return false }
 func (idle) cancel() bool    { return false }
 func (idle) stepBack() bool  { return false }
 func (idle) busy() bool      { return false }
+func (idle) renew()          {}
 func (idle) hint() string    { return "" }
 func (idle) snaps() bool     { return false }
 func (idle) hides(int) bool  { return false }

@@ -24,10 +24,19 @@ type cornerTool struct {
 
 func newCornerTool(s *Surface, id ToolID) tool {
 	t := &cornerTool{s: s, id: id, grab: -1}
-	if id == EdgeTool && len(s.scene.TrueEdge) == 4 {
-		t.pts = slices.Clone(s.scene.TrueEdge)
-	}
+	t.renew()
 	return t
+}
+
+// renew takes the true edge from the scene, unless it is just being set.
+func (t *cornerTool) renew() {
+	if t.id != EdgeTool || t.busy() {
+		return
+	}
+	t.pts = nil
+	if len(t.s.scene.TrueEdge) == 4 {
+		t.pts = slices.Clone(t.s.scene.TrueEdge)
+	}
 }
 
 // busy reports whether corners are being put; a whole rectangle is not in

@@ -59,7 +59,7 @@ func (t *lineTool) host(at snap) (Shape, bool) {
 	}
 	sh, ok := t.s.scene.shape(at.ref)
 	ok = ok && sh.Kind == t.kind && !sh.Closed && (at.kind == snapEnd || t.kind == Tear)
-	return sh, ok && at.spot.path <= len(sh.Forks)
+	return sh, ok && sh.has(at.spot)
 }
 
 // damage makes the edit of a finished line.

@@ -208,6 +208,9 @@ func TestAnEdgeThatIsSetIsAdjusted(t *testing.T) {
 	r.s.SetTool(EdgeTool)
 	r.drag(20, 350, 22, 360, 25, 365)
 	samePath(t, "adjusted", one[TrueEdge](r).Corners, path(20, 20, 500, 20, 500, 350, 25, 365))
+	r.s.SetScene(Scene{TrueEdge: path(30, 30, 500, 20, 500, 350, 20, 350)}) // undone, say
+	r.drag(500, 350, 502, 360, 505, 365)
+	samePath(t, "of another scene", one[TrueEdge](r).Corners, path(30, 30, 500, 20, 505, 365, 20, 350))
 	if r.s.Tool() != EdgeTool {
 		t.Error("the tool gave way although more may be adjusted")
 	}

@@ -15,10 +15,13 @@ func newRetraceTool(s *Surface) tool {
 	}
 	t.commit = func(pts []geom.Pt) bool {
 		sh, ok := s.scene.shape(t.start.ref)
-		if !ok || t.end.ref != t.start.ref {
+		if !ok || t.end.ref != t.start.ref || !sh.has(t.start.spot) || !sh.has(t.end.spot) {
 			return false
 		}
 		g := retraced(sh, t.start.spot, t.end.spot, pts)
+		if !g.sound(sh.Closed) {
+			return false // nothing but a line would be left of a ring
+		}
 		s.edit(Change{Why: Retrace, Shapes: []Geometry{g}})
 		s.choose(sh.Ref)
 		return true

@@ -287,6 +287,26 @@ func (t *selectTool) cancel() bool {
 	return had
 }
 
+// renew lets go of a drag whose shapes are no more, or no more the same: a new
+// scene may come at any time, from undo or from work in the background.
+func (t *selectTool) renew() {
+	held := append(slices.Clone(t.s.points), t.hotPoint)
+	for _, g := range t.now {
+		held = append(held, pointRef{ref: g.Ref})
+	}
+	if t.armed == gripGhost {
+		held = append(held, t.hotGhost)
+	}
+	for _, pt := range held {
+		sh, ok := t.s.scene.shape(pt.ref)
+		if pt.ref != 0 && (!ok || !sh.has(spot{path: pt.path, seg: pt.i})) {
+			t.cancel()
+			t.hotPoint, t.hotGhost, t.hotShape = pointRef{}, pointRef{}, 0
+			return
+		}
+	}
+}
+
 func (t *selectTool) hint() string {
 	s := t.s
 	switch {

@@ -3,6 +3,7 @@ package leafview
 import (
 	"slices"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -273,4 +274,37 @@ func TestASceneWithoutTheChosenLetsGoOfIt(t *testing.T) {
 		t.Errorf("points %v of what is no more are chosen", r.s.points)
 	}
 	r.frame()
+}
+
+func TestANewSceneMidDragIsBorne(t *testing.T) {
+	without := Scene{Shapes: []Shape{{Ref: 2, Kind: Loss, Closed: true, Points: path(100, 100, 300, 100, 300, 200)}}}
+	for _, c := range []struct {
+		name string
+		x, y float64
+	}{{"a point", 150, 50}, {"a plus", 100, 50}, {"a shape", 80, 50}} {
+		r := drawer(t, 1)
+		with := r.s.Scene()
+		r.s.Select(1)
+		down := func() {
+			r.clock = r.clock.Add(time.Second)
+			r.move(c.x, c.y)
+			r.s.MouseDown(r.at(c.x, c.y, desktop.MouseButtonPrimary))
+		}
+		down()
+		r.s.SetScene(without) // the damage is gone before the first move
+		r.pull(c.x, c.y+20)
+		r.s.MouseUp(r.at(c.x, c.y+20, desktop.MouseButtonPrimary))
+		r.none()
+
+		r.s.SetScene(with)
+		r.s.Select(1)
+		down()
+		r.pull(c.x, c.y+20)
+		r.s.SetScene(with) // the same again, as when pieces have been worked out
+		r.pull(c.x, c.y+30)
+		r.s.MouseUp(r.at(c.x, c.y+30, desktop.MouseButtonPrimary))
+		if e := one[Change](r); e.Shapes[0].Ref != 1 {
+			t.Errorf("%s: %v", c.name, e)
+		}
+	}
 }
