@@ -57,6 +57,7 @@ func (w *Window) addDamage(e leafview.Add) bool {
 	s.Select(number)
 	w.side.showDetails()
 	w.guide.did(guideTraced)
+	w.readAllPrint()
 	return true
 }
 

@@ -70,6 +70,7 @@ func (w *Window) checkScans() {
 		if path == w.session.Path() {
 			w.session.found = append(w.session.found, found...)
 			w.session.planChanged.emit()
+			w.readAllPrint()
 		}
 	})
 }

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"context"
+	"slices"
 	"sync"
 
 	"leafmend/mendplan"
@@ -13,6 +15,7 @@ import (
 type looks struct {
 	mu    sync.Mutex
 	masks map[string]*scan.Mask // by path and page
+	tour  bool                  // the scans of the job are being read one after the other
 	memo  mendplan.Memo
 	base  string
 }
@@ -37,7 +40,7 @@ func (l *looks) printUnder(j mendplan.Job) func(string, mendplan.SideName, geom.
 		sc := leaf.SideOf(side).Scan
 		mask := l.mask(sc)
 		frame, _, fault := mendplan.FrameOf(leaf, side)
-		if mask == nil || fault != nil {
+		if mask == nil || mask.Step <= 0 || fault != nil { // not read, or not readable
 			return 0, false
 		}
 		var share, area float64
@@ -83,6 +86,70 @@ func (l *looks) startIn(base string) {
 	l.memo.Forget()
 }
 
+// outlineOf is the edge of the leaf on a scan; false when it is not known, so
+// that the leaf cannot be told from its backing.
+func outlineOf(side mendplan.Side) (scan.Outline, bool) {
+	o := scan.Outline{Polygon: side.Outline}
+	if len(side.TrueEdge) == 4 {
+		copy(o.TrueEdge[:], side.TrueEdge)
+	}
+	if len(o.Polygon) < 3 {
+		o.Polygon = side.TrueEdge
+	}
+	return o, len(o.Polygon) >= 3
+}
+
+// readAllPrint reads, one after the other, the scans of leaves that are to be
+// mended and were not looked at yet: advice on a side needs both. The pieces
+// are found anew when all are read.
+func (w *Window) readAllPrint() {
+	if w.looks.tour {
+		return
+	}
+	side, outline, found := w.unreadSide()
+	if !found {
+		return
+	}
+	w.looks.tour = true
+	key := pictureKey(w.session.scanPath(side.Scan), side.Scan.Page)
+	path, mask := w.session.scanPath(side.Scan), new(scan.Mask)
+	w.work.start(func() error {
+		pic, err := scan.Open(context.Background(), path, scan.OpenOptions{Page: side.Scan.Page, Cache: w.pictures.cache, Lazy: true})
+		if err != nil {
+			return err
+		}
+		defer pic.Close()
+		img, scale := workLevel(pic)
+		mask = scan.TextMask(img, scale, outline)
+		return nil
+	}, func(error) { // a scan that cannot be read is told elsewhere, and counts as bare
+		w.looks.tour = false
+		w.looks.learn(key, mask)
+		if _, _, more := w.unreadSide(); more {
+			w.readAllPrint()
+			return
+		}
+		w.session.replan()
+	})
+}
+
+// unreadSide finds a side of a leaf to be mended whose print is not known.
+func (w *Window) unreadSide() (mendplan.Side, scan.Outline, bool) {
+	for _, leaf := range w.session.Job().Leaves {
+		if !slices.ContainsFunc(leaf.Damages, func(d mendplan.Damage) bool { return d.Kind.Mended() && !d.NoMend }) {
+			continue
+		}
+		for _, name := range []mendplan.SideName{mendplan.Front, mendplan.Back} {
+			side := leaf.SideOf(name)
+			outline, ok := outlineOf(side)
+			if side.Scan.Present() && ok && !w.looks.has(pictureKey(w.session.scanPath(side.Scan), side.Scan.Page)) {
+				return side, outline, true
+			}
+		}
+	}
+	return mendplan.Side{}, scan.Outline{}, false
+}
+
 // readPrint reads aside where an open scan is printed, so that the advice on
 // sides rests on the leaf itself.
 func (w *Window) readPrint(side mendplan.Side, pic *scan.Picture) {
@@ -90,15 +157,9 @@ func (w *Window) readPrint(side mendplan.Side, pic *scan.Picture) {
 	if w.looks.has(key) {
 		return
 	}
-	outline := scan.Outline{Polygon: side.Outline}
-	if len(side.TrueEdge) == 4 {
-		copy(outline.TrueEdge[:], side.TrueEdge)
-	}
-	if len(outline.Polygon) < 3 {
-		outline.Polygon = side.TrueEdge
-	}
-	if len(outline.Polygon) < 3 {
-		return // without its edge the leaf cannot be told from the backing
+	outline, ok := outlineOf(side)
+	if !ok {
+		return
 	}
 	var mask *scan.Mask
 	w.work.start(func() error {
