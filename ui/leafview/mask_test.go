@@ -123,3 +123,25 @@ func TestPatternsKeepTheirShare(t *testing.T) {
 		}
 	}
 }
+
+func TestAHatchRunsAlongItsDirection(t *testing.T) {
+	for _, deg := range []float64{0, 20, 45, 90, 135} {
+		p := hatch(geom.Pt{X: 7, Y: 3}, deg, 12, 4)
+		sin, cos := math.Sincos(deg * math.Pi / 180)
+		along, across := 0, 0 // changes of ink on walks both ways
+		for k := range 400 {
+			d := float64(k) / 2
+			// Counter-clockwise as seen, with y down: (cos, −sin).
+			at := func(u, v float64) uint8 { return p(300+int(math.Round(u)), 300+int(math.Round(v))) }
+			if int(at(d*cos, -d*sin))-int(at((d+0.5)*cos, -(d+0.5)*sin)) > 128 {
+				along++
+			}
+			if int(at(d*sin, d*cos))-int(at((d+0.5)*sin, (d+0.5)*cos)) > 128 {
+				across++
+			}
+		}
+		if along > 2 || across < 10 {
+			t.Errorf("%g°: the ink ends %d times along and %d times across", deg, along, across)
+		}
+	}
+}

@@ -47,6 +47,9 @@ type Surface struct {
 	// Translate turns an English phrase of [Phrases], or a kind of damage,
 	// into the user's language; nil leaves English.
 	Translate func(string) string
+	// Length writes a length given in millimetres, with its unit, beside what
+	// is drawn and measured; nil writes "9.5 mm", or "0.37 in" with Look.Inches.
+	Length func(mm float64) string
 
 	picture   Painter
 	scene     Scene

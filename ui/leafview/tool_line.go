@@ -261,7 +261,7 @@ func (t *lineTool) drawLength(c *canvas) {
 		mm += f.ToMM(way[i]).Dist(f.ToMM(way[i-1]))
 	}
 	at := c.view.ToDevice(way[len(way)-1]).Add(geom.Pt{X: 30 * c.px, Y: 24 * c.px})
-	c.label(at, lengthWords(mm, c.look.Inches), white, casingColour)
+	c.label(at, t.s.lengthWords(mm), white, casingColour)
 }
 
 // trimmed writes a number with at most so many digits after the point.
@@ -271,9 +271,12 @@ func trimmed(v float64, digits int) string {
 }
 
 // lengthWords writes a length with its unit, to a tenth of a millimetre or a
-// hundredth of an inch.
-func lengthWords(mm float64, inches bool) string {
-	if inches {
+// hundredth of an inch, or as the owner of the surface prefers.
+func (s *Surface) lengthWords(mm float64) string {
+	switch {
+	case s.Length != nil:
+		return s.Length(mm)
+	case s.look.Inches:
 		return trimmed(mm/inch, 2) + " in"
 	}
 	return trimmed(mm, 1) + " mm"

@@ -131,7 +131,7 @@ func (s *Surface) measureWords(m Measurement) string {
 		}
 		return words + " · " + s.say(notCalibrated)
 	}
-	words := lengthWords(m.LengthMM, s.look.Inches)
+	words := s.lengthWords(m.LengthMM)
 	if m.AreaMM2 > 0 {
 		if s.look.Inches {
 			words += " · " + trimmed(m.AreaMM2/inch/inch, 3) + " in²"

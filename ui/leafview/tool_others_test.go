@@ -287,5 +287,9 @@ func TestMeasuring(t *testing.T) {
 	if w := r.s.measure(path(0, 0, 254, 0), false).Words; w != "1 in" {
 		t.Errorf("in inches %q, want 1 in", w)
 	}
+	r.s.Length = func(mm float64) string { return "1/1 in" }
+	if w := r.s.measure(path(0, 0, 254, 0), false).Words; w != "1/1 in" {
+		t.Errorf("as the owner prefers %q, want 1/1 in", w)
+	}
 	r.none()
 }
