@@ -11,6 +11,7 @@ func (s *searcher) recreate() {
 	if s.dice.chance(tune.Quad) {
 		s.mode = 1
 	}
+	s.opening = s.dice.n(tune.Opens)
 	s.keep.watch(s)
 	for _, p := range s.order {
 		for s.wait[p] > 0 {
@@ -197,6 +198,14 @@ func (s *searcher) choose(p int32) int32 {
 			continue
 		}
 		v := kd.cost * (tune.Pick + s.dice.unit())
+		switch s.opening {
+		case 1:
+			v = s.dice.unit()
+		case 2:
+			v = -v
+		case 3:
+			v = kd.cost / (float64(kd.w) * float64(kd.h)) * (1 + 0.3*s.dice.unit())
+		}
 		if v < score {
 			best, score = int32(k), v
 		}

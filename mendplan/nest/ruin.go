@@ -7,7 +7,9 @@ func (s *searcher) ruin() {
 	}
 	m := 1 + s.dice.n(tune.Trees)
 	want := 1 + int(s.dice.wait()*tune.Ruin)
-	if s.dice.chance(tune.Whole) {
+	if s.gentle {
+		want = 1 + s.dice.n(4)
+	} else if s.dice.chance(tune.Whole) {
 		want = 1 << 30 // whole sheets
 	}
 	for range m {

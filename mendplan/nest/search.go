@@ -21,8 +21,11 @@ type searcher struct {
 	waited        []int32 // by piece: how many waited before this round
 	keep          keeper
 	mode          int
-	force         []int8 // by kind: how its sheets are first cut; see plan
-	short         bool   // this round chooses spots by the shortest side left over
+	opening       int     // this round's way to choose sheets to open
+	gentle        bool    // only a few blanks at a time
+	sizes         []int32 // memory for toil
+	force         []int8  // by kind: how its sheets are first cut; see plan
+	short         bool    // this round chooses spots by the shortest side left over
 	rounds, taken int
 }
 

@@ -31,6 +31,7 @@ func Solve(ctx context.Context, blanks []Blank, stock []Stock, opt Options) Layo
 				opt.Progress(done+m.spent(), max(effort, 1), m.summary(p))
 			}
 		})
+		m.tidy(ctx, opt.Weights, opt.Seed+1)
 		done += m.spent()
 		spare -= min(spare, m.spent())
 		l.Bound += g.floor * 1e-6

@@ -4,6 +4,7 @@ package nest
 const (
 	leftover int32 = -1
 	divided  int32 = -2
+	gone     int32 = -3 // a free slot
 	none     int32 = -1 // no node
 )
 
@@ -86,6 +87,12 @@ func (t *tree) unlink(id int32) {
 	if n.next != none {
 		t.n[n.next].prev = n.prev
 	}
+	t.forget(id)
+}
+
+// forget frees a node.
+func (t *tree) forget(id int32) {
+	t.n[id].typ = gone
 	t.dead = append(t.dead, id)
 }
 
@@ -253,7 +260,7 @@ func (t *tree) drop(id int32, out []int32) {
 		for k := n.kid; k != none; {
 			next := t.n[k].next
 			t.drop(k, out)
-			t.dead = append(t.dead, k)
+			t.forget(k)
 			k = next
 		}
 	default:
