@@ -2,6 +2,7 @@ package mendplan
 
 import (
 	"fmt"
+	"slices"
 
 	"leafmend/mendplan/geom"
 )
@@ -74,4 +75,34 @@ func guardSide(r InForce, outermost bool) (SideName, string) {
 		return Back, "inside, as this is the outermost bifolium (Cockerell, Bookbinding, and the Care of Books)"
 	}
 	return Front, "outside, as this is not the outermost bifolium: inside it would hinder sewing (Cockerell, Bookbinding, and the Care of Books)"
+}
+
+// shareGuards leaves out guards that would lie wholly on the guard of an
+// earlier damage: two splits of one fold are served by one strip.
+func (w leafWork) shareGuards(groups [][]Piece) []Problem {
+	var out []Problem
+	var kept []Piece
+	for i, group := range groups {
+		var rest []Piece
+		for _, p := range group {
+			k := slices.IndexFunc(kept, func(q Piece) bool { return serves(q, p) })
+			if k < 0 {
+				rest = append(rest, p)
+				if p.Style == Guard {
+					kept = append(kept, p)
+				}
+				continue
+			}
+			out = append(out, Problem{Kind: OtherDamage, Weight: Advice, Leaf: w.leaf.ID, Side: p.Side, Damage: p.Damage,
+				Words: fmt.Sprintf("The guard of damage %d on leaf %s serves damage %d too; no second one is planned.", kept[k].Damage, markOf(w.leaf), p.Damage),
+				Hint:  "Choose strips for one of them if it should have its own."})
+		}
+		groups[i] = rest
+	}
+	return out
+}
+
+// serves reports whether guard q does what p would do.
+func serves(q, p Piece) bool {
+	return p.Style == Guard && q.Side == p.Side && q.Tissue == p.Tissue && geom.Subtract(p.Outline, q.Outline).Area() < 1
 }

@@ -21,7 +21,8 @@ func (w leafWork) intrusions(pieces []Piece, boxes []geom.Box, sites map[SideNam
 	for i, p := range pieces {
 		for _, tr := range traces {
 			pair := [2]int{p.Damage, tr.number}
-			if tr.number == p.Damage || told[pair] || w.joinedWith(p.Damage, tr.number) || !boxes[i].Overlaps(tr.box) {
+			if tr.number == p.Damage || told[pair] || !boxes[i].Overlaps(tr.box) ||
+				p.Style == Guard && tr.kind == Split || w.joinedWith(p.Damage, tr.number) {
 				continue
 			}
 			at, hit := meets(tr.line, p.Outline)

@@ -78,6 +78,7 @@ func (w leafWork) settle(marks []damageResult, sites map[SideName]*siteOf) *leaf
 		groups[i] = m.pieces
 		r.problems = append(r.problems, m.problems...)
 	}
+	r.problems = append(r.problems, w.shareGuards(groups)...)
 	groups = w.joined(groups, sites)
 	for _, g := range groups {
 		r.pieces = append(r.pieces, w.labelled(g)...)
