@@ -11,7 +11,7 @@ import (
 func (s *lossScene) holes() []Proposal {
 	spots := s.patches(s.likeBehind(s.paper.smooth), s.mayBeHole)
 	if len(s.lining) > 0 {
-		spots = append(spots, s.patches(s.strange(), s.mayBeHole)...)
+		spots = append(spots, s.patches(s.odd, s.mayBeHole)...)
 	}
 	var out []Proposal
 	var taken []*patch
@@ -21,7 +21,7 @@ func (s *lossScene) holes() []Proposal {
 		if area < leastHole || q.touch > 0 || !s.mayBeHole(q) || !standsAlone(q) || s.overlaps(q, taken) {
 			continue
 		}
-		if d := float64(q.colour.dist(s.ink.c)); s.ink.have && d < 0.8*q.match+4 {
+		if s.mayBeInk(q) {
 			continue
 		}
 		taken = append(taken, q)
@@ -42,6 +42,21 @@ func (s *lossScene) holes() []Proposal {
 func (s *lossScene) mayBeHole(q *patch) bool {
 	q.match, q.what = s.behind(q.colour)
 	return !q.nearEdge && q.match <= max(4, 0.13*float64(q.step)) && q.even <= 0.45*q.step
+}
+
+// mayBeInk reports that a patch has the colour of the writing, or one between
+// it and the paper's and is no wider than a broad stroke.
+func (s *lossScene) mayBeInk(q *patch) bool {
+	if !s.ink.have {
+		return false
+	}
+	if float64(q.colour.dist(s.ink.c)) < 0.8*q.match+4 {
+		return true
+	}
+	paper := s.paper.at(int(q.cx), int(q.cy))
+	to, c := s.ink.c.sub(paper), q.colour.sub(paper)
+	t := (c.l*to.l + c.a*to.a + c.b*to.b) / max(1, to.l*to.l+to.a*to.a+to.b*to.b)
+	return t > 0.2 && c.dist(to.mul(t)) < 0.09*q.step && q.radius < 1.2
 }
 
 // standsAlone reports that a patch is compact, sharp-edged and surrounded by

@@ -80,6 +80,7 @@ type lossScene struct {
 	backing []hue        // colours seen just outside the leaf
 	paper   *paperColour // set by readPaper
 	ink     inkColour    // of the writing, set by linings
+	odd     *bitmap      // of another hue than the paper, set by linings
 	lining  []lab        // colours of linings found at the edges
 }
 

@@ -45,18 +45,24 @@ func (s *lossScene) edgeLosses(linings []patch) []Proposal {
 // edgeLoss weighs one part of what is missing or lined.
 func (s *lossScene) edgeLoss(b part, lab []int32, all, lined *bitmap) (Proposal, bool) {
 	area := float64(b.n) / (s.mm * s.mm)
+	if area < leastEdgeLoss {
+		return Proposal{}, false
+	}
 	depth := thickness(lab, s.outer, b, all.w) / s.mm
 	kind := s.edgeKind(b, lab)
 	least := leastDepth
 	if kind == KindCornerLoss {
 		least = leastCorner
 	}
+	// a long shallow one is rather the edge's own bend
+	long := math.Hypot(float64(b.x1-b.x0), float64(b.y1-b.y0)) / s.mm
+	least += min(0.7, 0.035*long)
 	m := only(lab, all.w, all.h, b.id)
 	share := float64(m.and(lined).count()) / float64(b.n)
 	if share > 0.5 {
 		least = leastDepth
 	}
-	if area < leastEdgeLoss || depth < least || share == 0 && s.gapShare(m) < 0.5 {
+	if depth < least || share == 0 && s.gapShare(m) < 0.5 {
 		return Proposal{}, false
 	}
 	p := Proposal{Kind: kind, Polygon: s.ringOf(m, b.first)}

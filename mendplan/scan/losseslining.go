@@ -4,7 +4,7 @@ package scan
 // repair shows inside the outline: an even patch of another colour that
 // touches the edge of the leaf and ends sharply.
 func (s *lossScene) linings() []patch {
-	s.ink = s.readInk()
+	s.ink, s.odd = s.readInk(), s.strange()
 	atEdge := func(q *patch) bool {
 		return q.nearEdge && q.even <= 0.4*q.step && q.step >= 9 && !s.looksInked(q)
 	}
@@ -13,9 +13,9 @@ func (s *lossScene) linings() []patch {
 	}
 	var out []patch
 	total := 0.0
-	for _, q := range s.patches(s.strange(), atEdge) {
+	for _, q := range s.patches(s.odd, atEdge) {
 		area := s.patchArea(&q)
-		if area < leastEdgeLoss || float64(q.touch) < 1.5*s.mm || q.hard < 0.5 || q.round < 0.04 {
+		if area < leastEdgeLoss || float64(q.touch) < 1.5*s.mm || q.hard < 0.5 || q.round < 0.07 {
 			continue
 		}
 		total += area

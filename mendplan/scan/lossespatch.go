@@ -1,6 +1,10 @@
 package scan
 
-import "leafmend/mendplan/geom"
+import (
+	"math"
+
+	"leafmend/mendplan/geom"
+)
 
 // patch is one thick spot on the leaf of another colour than its paper.
 type patch struct {
@@ -13,6 +17,7 @@ type patch struct {
 	step     float32 // colour difference from the paper about it
 	even     float32 // spread of colour within its middle
 	hard     float64 // how sudden its edge is: 1 cut, 0 washed out
+	radius   float64 // of the largest disc inside, mm
 	round    float64 // share of it that the largest disc inside takes
 	match    float64 // colour difference from what lies behind the leaf
 	what     string  // in words, what that is
@@ -81,6 +86,7 @@ func (s *lossScene) regrow(q *patch, labels []int32) bool {
 		}
 	}
 	q.round = 3.1416 * float64(best) / float64(q.n)
+	q.radius = math.Sqrt(float64(best)) / s.mm
 	q.hard = s.hardness(q, d)
 	s.company(q, seeds)
 	return true
@@ -107,9 +113,11 @@ func (s *lossScene) company(q *patch, seeds []int) {
 	for j := range half.on {
 		x, y := q.at(j)
 		i := y*s.work.w + x
-		d := s.paper.smooth.at(i).dist(s.paper.at(x, y))
-		half.on[j] = s.leaf.on[i] && (q.m.on[j] || d > 0.5*q.step)
-		if s.leaf.on[i] && !q.m.on[j] && d > max(8, 0.3*q.step) {
+		c := s.paper.smooth.at(i)
+		d := c.dist(s.paper.at(x, y))
+		like := c.dist(q.colour) < d // ink about a light hole does not speak against it
+		half.on[j] = s.leaf.on[i] && (q.m.on[j] || like && d > 0.5*q.step)
+		if s.leaf.on[i] && !q.m.on[j] && like && d > min(8, 0.5*q.step) {
 			foreign++
 		}
 	}
@@ -158,22 +166,25 @@ func (s *lossScene) middle(q *patch, labels []int32) bool {
 // in is the squared distance of the patch's pixels to what is not patch.
 func (s *lossScene) hardness(q *patch, in []float32) float64 {
 	out := q.m.sqDist()
-	var mi, mo lab
-	var ni, no float32
+	var mi, mo [3][]float32
+	put := func(to *[3][]float32, c lab) {
+		to[0], to[1], to[2] = append(to[0], c.l), append(to[1], c.a), append(to[2], c.b)
+	}
 	for j, v := range out {
-		x, y := q.x0+j%q.m.w, q.y0+j/q.m.w
+		x, y := q.at(j)
 		i := y*s.work.w + x
 		switch {
 		case q.m.on[j] && in[j] > 1 && in[j] <= 6.3:
-			mi, ni = mi.add(s.work.at(i)), ni+1
+			put(&mi, s.work.at(i))
 		case !q.m.on[j] && v > 2 && v <= 9 && s.leaf.on[i]:
-			mo, no = mo.add(s.work.at(i)), no+1
+			put(&mo, s.work.at(i))
 		}
 	}
-	if ni == 0 || no == 0 || q.step == 0 {
+	if len(mi[0]) == 0 || len(mo[0]) == 0 || q.step == 0 {
 		return 0
 	}
-	return float64(mi.mul(1/ni).dist(mo.mul(1/no)) / q.step)
+	mid := func(v *[3][]float32) lab { return lab{median(v[0]), median(v[1]), median(v[2])} }
+	return float64(mid(&mi).dist(mid(&mo)) / q.step)
 }
 
 func (s *lossScene) patchArea(q *patch) float64 { return float64(q.n) / (s.mm * s.mm) }
