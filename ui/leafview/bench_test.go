@@ -115,6 +115,7 @@ func BenchmarkZoomedIn(b *testing.B) {
 func BenchmarkHover(b *testing.B) {
 	s := busySurface(b)
 	s.SetTool(TearTool)
+	s.frame(1920, 1080)
 	b.ResetTimer()
 	for i := range b.N {
 		s.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(float32(400+i%300), 500)}})

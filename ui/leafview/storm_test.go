@@ -102,89 +102,130 @@ func (o *owner) check(e Edit, g Geometry, closed bool) {
 	}
 }
 
+// storm throws events at a rig whose owner applies each edit at once.
+type storm struct {
+	*rig
+	o    *owner
+	rng  *rand.Rand
+	x, y float64 // where the pointer is, units
+}
+
+// newStorm opens a rig on the specimen; met counts the kinds of edits.
+func newStorm(t *testing.T, seed uint64, met map[string]int) *storm {
+	r := newRig(t, 300, 240, 1+float32(seed%2))
+	st := &storm{rig: r, o: &owner{t: t, last: 100}, rng: rand.New(rand.NewPCG(seed, 77)), x: 100, y: 100}
+	st.show(specimen())
+	r.s.OnEdit = func(e Edit) {
+		met[fmt.Sprintf("%T", e)]++
+		st.show(st.o.apply(e))
+	}
+	if seed%2 == 0 {
+		r.s.Follow = func(a, b geom.Pt) []geom.Pt { return []geom.Pt{a, a.Lerp(b, 0.3), b} }
+	}
+	return st
+}
+
+func (st *storm) show(sc Scene) {
+	st.o.sc = sc
+	st.s.SetScene(sc)
+}
+
+// tool takes another tool; those that change the most, more often.
+func (st *storm) tool() {
+	ids := ToolIDs()
+	if st.rng.IntN(2) == 0 {
+		ids = []ToolID{SelectTool, TearTool, TearTool, RetraceTool, ReshapeTool, DivideTool}
+	}
+	st.s.SetTool(ids[st.rng.IntN(len(ids))])
+}
+
+// wander moves the pointer, mostly near a shape's point, to meet things.
+func (st *storm) wander() {
+	st.x, st.y = 300*st.rng.Float64(), 240*st.rng.Float64()
+	if sh := st.o.sc.Shapes; len(sh) > 0 && st.rng.IntN(3) > 0 {
+		p := sh[st.rng.IntN(len(sh))].Points
+		d := st.s.view.ToDevice(p[st.rng.IntN(len(p))])
+		st.x, st.y = d.X/st.s.px+6*st.rng.NormFloat64(), d.Y/st.s.px+6*st.rng.NormFloat64()
+	}
+	st.move(st.x, st.y)
+}
+
+// pressAndDrag presses some button; releases and ends of drags may get lost,
+// and the scene may change in the middle, as by work in the background.
+func (st *storm) pressAndDrag() {
+	left := desktop.MouseButtonPrimary
+	b := []desktop.MouseButton{left, left, left, desktop.MouseButtonSecondary, desktop.MouseButtonTertiary}[st.rng.IntN(5)]
+	st.s.MouseDown(st.at(st.x, st.y, b))
+	if st.rng.IntN(12) == 0 {
+		sc := specimen()
+		sc.Shapes = sc.Shapes[:len(sc.Shapes)-st.rng.IntN(7)]
+		st.show(sc)
+	}
+	for range st.rng.IntN(4) {
+		st.x, st.y = st.x+20*st.rng.NormFloat64(), st.y+20*st.rng.NormFloat64()
+		st.pull(st.x, st.y)
+	}
+	if st.rng.IntN(8) > 0 {
+		st.s.MouseUp(st.at(st.x, st.y, b))
+	}
+	if st.rng.IntN(3) > 0 {
+		st.s.DragEnd()
+	}
+}
+
+func (st *storm) scroll() {
+	st.s.Scrolled(&fyne.ScrollEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(float32(st.x), float32(st.y))},
+		Scrolled: fyne.Delta{DX: float32(st.rng.NormFloat64() * 10), DY: float32(st.rng.NormFloat64() * 40)}})
+}
+
+var stormKeys = []fyne.KeyName{fyne.KeyReturn, fyne.KeyEscape, fyne.KeyBackspace, fyne.KeyDelete, fyne.KeyInsert,
+	fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown, fyne.KeySpace, HideKey, LoupeKey, desktop.KeyControlLeft}
+
+// step throws one event.
+func (st *storm) step() {
+	rng := st.rng
+	switch k := rng.IntN(100); {
+	case k < 3:
+		st.tool()
+	case k < 6:
+		st.mods = []fyne.KeyModifier{0, 0, shift, ctrl}[rng.IntN(4)]
+	case k < 30:
+		st.wander()
+	case k < 55:
+		st.pressAndDrag()
+	case k < 62:
+		st.clock = st.clock.Add(time.Duration(rng.IntN(1000)) * time.Millisecond)
+	case k < 66:
+		st.scroll()
+	case k < 86:
+		st.key(stormKeys[rng.IntN(len(stormKeys))])
+	case k < 92:
+		runes := []rune("+-01,.hq xyz=")
+		st.s.TypedRune(runes[rng.IntN(len(runes))])
+	case k < 94:
+		st.s.JoinSelected()
+	case k < 96:
+		st.s.Select(rng.IntN(st.o.last+2), rng.IntN(12))
+	case k < 97:
+		st.s.Fit()
+		st.show(specimen()) // as if everything had been undone
+	case k < 98:
+		st.s.FocusLost()
+	default:
+		st.frame()
+	}
+}
+
 // TestAStormOfEventsNeverBreaksAShape throws events of every kind at every
-// tool, in any order, with an owner that applies each edit at once.
+// tool, in any order: nothing may panic, no edit may leave half a shape, and
+// the view must stay one.
 func TestAStormOfEventsNeverBreaksAShape(t *testing.T) {
-	keys := []fyne.KeyName{fyne.KeyReturn, fyne.KeyEscape, fyne.KeyBackspace, fyne.KeyDelete, fyne.KeyInsert,
-		fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown, fyne.KeySpace, HideKey, LoupeKey, desktop.KeyControlLeft}
-	runes := []rune("+-01,.hq xyz=")
 	met := map[string]int{}
 	for seed := range uint64(12) {
-		rng := rand.New(rand.NewPCG(seed, 77))
-		r := newRig(t, 300, 240, 1+float32(seed%2))
-		o := &owner{t: t, last: 100, sc: specimen()}
-		r.s.SetScene(o.sc)
-		r.s.OnEdit = func(e Edit) {
-			met[fmt.Sprintf("%T", e)]++
-			o.sc = o.apply(e)
-			r.s.SetScene(o.sc)
-		}
-		if seed%2 == 0 {
-			r.s.Follow = func(a, b geom.Pt) []geom.Pt { return []geom.Pt{a, a.Lerp(b, 0.3), b} }
-		}
-		buttons := []desktop.MouseButton{desktop.MouseButtonPrimary, desktop.MouseButtonPrimary,
-			desktop.MouseButtonPrimary, desktop.MouseButtonSecondary, desktop.MouseButtonTertiary}
-		x, y := 100.0, 100.0
+		st := newStorm(t, seed, met)
 		for step := range 4000 {
-			switch k := rng.IntN(100); {
-			case k < 3:
-				ids := ToolIDs()
-				if rng.IntN(2) == 0 { // the tools that change the most, more often
-					ids = []ToolID{SelectTool, TearTool, TearTool, RetraceTool, ReshapeTool, DivideTool}
-				}
-				r.s.SetTool(ids[rng.IntN(len(ids))])
-			case k < 6:
-				r.mods = []fyne.KeyModifier{0, 0, shift, ctrl}[rng.IntN(4)]
-			case k < 30: // mostly somewhere near a shape's point, to meet things
-				if sh := o.sc.Shapes; len(sh) > 0 && rng.IntN(3) > 0 {
-					p := sh[rng.IntN(len(sh))].Points
-					d := r.s.view.ToDevice(p[rng.IntN(len(p))])
-					x, y = d.X/r.s.px+6*rng.NormFloat64(), d.Y/r.s.px+6*rng.NormFloat64()
-				} else {
-					x, y = 300*rng.Float64(), 240*rng.Float64()
-				}
-				r.move(x, y)
-			case k < 55:
-				b := buttons[rng.IntN(len(buttons))]
-				r.s.MouseDown(r.at(x, y, b))
-				if rng.IntN(12) == 0 { // an answer of work in the background, or undo
-					o.sc = specimen()
-					o.sc.Shapes = o.sc.Shapes[:len(o.sc.Shapes)-rng.IntN(7)]
-					r.s.SetScene(o.sc)
-				}
-				for range rng.IntN(4) {
-					x, y = x+20*rng.NormFloat64(), y+20*rng.NormFloat64()
-					r.pull(x, y)
-				}
-				if rng.IntN(8) > 0 {
-					r.s.MouseUp(r.at(x, y, b))
-				}
-				if rng.IntN(3) > 0 {
-					r.s.DragEnd()
-				}
-			case k < 62:
-				r.clock = r.clock.Add(time.Duration(rng.IntN(1000)) * time.Millisecond)
-			case k < 66:
-				r.s.Scrolled(&fyne.ScrollEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(float32(x), float32(y))},
-					Scrolled: fyne.Delta{DX: float32(rng.NormFloat64() * 10), DY: float32(rng.NormFloat64() * 40)}})
-			case k < 86:
-				r.key(keys[rng.IntN(len(keys))])
-			case k < 92:
-				r.s.TypedRune(runes[rng.IntN(len(runes))])
-			case k < 94:
-				r.s.JoinSelected()
-			case k < 96:
-				r.s.Select(rng.IntN(o.last+2), rng.IntN(12))
-			case k < 97:
-				r.s.Fit()
-				o.sc = specimen() // as if everything had been undone
-				r.s.SetScene(o.sc)
-			case k < 98:
-				r.s.FocusLost()
-			default:
-				r.frame()
-			}
-			if v := r.s.view; !(v.Scale >= MinScale && v.Scale <= MaxScale) || !v.Offset.Finite() {
+			st.step()
+			if v := st.s.view; !(v.Scale >= MinScale && v.Scale <= MaxScale) || !v.Offset.Finite() {
 				t.Fatalf("seed %d, step %d: view %v", seed, step, v)
 			}
 		}
