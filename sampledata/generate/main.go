@@ -95,12 +95,14 @@ func writeTruth(path string, truths []draw.Truth) error {
 // spreadPair finds a point that the JSON writer put on four lines.
 var spreadPair = regexp.MustCompile(`\[\s+(-?[0-9.]+),\s+(-?[0-9.]+)\s+\]`)
 
-// writeBig draws bifolium 2 on a larger bed at 600 ppi.
+// writeBig draws bifolium 2 half as large again, 396 × 279 mm, at 600 ppi:
+// that is, drawn at 900 ppi and said to be 600.
 func writeBig(path string) error {
-	spec := draw.Programme(600)[2]
-	spec.Front.MarginMM, spec.Back.MarginMM = 36, 9
+	const ppi, enlarged = 600, 1.5
+	spec := draw.Programme(ppi * enlarged)[2]
+	spec.Front.MarginMM = 7
 	img, _, truth := draw.Leaf(spec)
-	data, err := jpegWith(img, spec.PPI, 1, 84)
+	data, err := jpegWith(img, ppi, 1, 84)
 	if err == nil {
 		err = os.WriteFile(path, data, 0o644)
 	}
