@@ -175,7 +175,10 @@ func (s *Surface) Scrolled(e *fyne.ScrollEvent) {
 
 // context selects what is under the pointer and asks for a menu.
 func (s *Surface) context(at fyne.Position, p pointer) {
-	if ref, ok := s.shapeAt(p.dev); ok && !s.isSelected(ref) {
+	if pt, ok := s.pointAt(p.dev); ok {
+		s.points = []pointRef{pt}
+		s.redraw()
+	} else if ref, ok := s.shapeAt(p.dev); ok && !s.isSelected(ref) {
 		s.choose(ref)
 	}
 	if s.OnContext != nil {

@@ -124,6 +124,11 @@ func TestTheRightButtonChoosesAndAsksForAMenu(t *testing.T) {
 	if got := r.s.Selected(); len(got) != 1 || got[0] != 4 {
 		t.Errorf("chosen %v, want [4]", got)
 	}
+	r.s.MouseDown(r.at(201, 102, desktop.MouseButtonSecondary))
+	r.s.MouseUp(r.at(201, 102, desktop.MouseButtonSecondary))
+	if !r.s.PointsChosen() || r.s.points[0].i != 1 {
+		t.Errorf("points chosen %v, want the last of the tear", r.s.points)
+	}
 }
 
 func TestAPressTakesTheFocus(t *testing.T) {

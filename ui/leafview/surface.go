@@ -227,17 +227,17 @@ func (s *Surface) SetHabits(h Habits) {
 func (s *Surface) Hint() string { return s.tool.hint() }
 
 // Finish commits the shape in hand, as Enter does; false when there is none.
-func (s *Surface) Finish() bool { return s.after3(s.tool.finish()) }
+func (s *Surface) Finish() bool { return s.outcome(s.tool.finish()) }
 
 // Cancel drops the shape in hand, as Escape does; false when there is none.
-func (s *Surface) Cancel() bool { return s.after3(s.tool.cancel()) }
+func (s *Surface) Cancel() bool { return s.outcome(s.tool.cancel()) }
 
 // StepBack takes back the last point of the shape in hand; false when there
 // is none, and then the undo of the job is meant.
-func (s *Surface) StepBack() bool { return s.after3(s.tool.stepBack()) }
+func (s *Surface) StepBack() bool { return s.outcome(s.tool.stepBack()) }
 
-// after3 shows the outcome of finish, cancel or stepBack.
-func (s *Surface) after3(did bool) bool {
+// outcome shows what finish, cancel or stepBack did.
+func (s *Surface) outcome(did bool) bool {
 	if did {
 		s.layers.dropStill()
 		s.redraw()
