@@ -34,7 +34,7 @@ func busyDamage(k int) mendplan.Damage {
 		return randomRing(r, mendplan.WeakArea)
 	}
 	d := traced(mendplan.Tear, walk(r, geom.Pt{X: between(r, 20, 180), Y: between(r, 20, 260)}, r.Float64()*6.28, 40+r.IntN(40))...)
-	if k%2 == 1 {
+	if k%3 != 0 {
 		d.Mends = []mendplan.Mend{{Style: mendplan.Strips}}
 	}
 	return d

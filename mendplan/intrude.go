@@ -57,7 +57,8 @@ type traceOf struct {
 	box    geom.Box
 }
 
-// traces maps the damages that get mends to the leaf frame.
+// traces maps the damages that get mends to the leaf frame; what is recorded
+// only is nobody's concern here.
 func (w leafWork) traces(sites map[SideName]*siteOf) []traceOf {
 	var out []traceOf
 	for _, d := range w.leaf.Damages {
@@ -66,7 +67,7 @@ func (w leafWork) traces(sites map[SideName]*siteOf) []traceOf {
 			side = Back
 		}
 		s := sites[side]
-		if s.fault != nil || !d.Kind.Mended() || len(d.Points) == 0 {
+		if s.fault != nil || d.NoMend || !d.Kind.Mended() || len(d.Points) == 0 {
 			continue
 		}
 		lines := [][]geom.Pt{d.Points}

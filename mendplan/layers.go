@@ -16,7 +16,8 @@ func (w leafWork) checks(pieces []Piece, sites map[SideName]*siteOf) []Problem {
 	}
 	out := w.crowded(pieces, boxes, sites)
 	out = append(out, w.sameLines(pieces, boxes, sites)...)
-	return append(out, w.intrusions(pieces, boxes, sites)...)
+	out = append(out, w.intrusions(pieces, boxes, sites)...)
+	return append(out, w.edgeRuns(sites)...)
 }
 
 // crowded finds the places where more pieces of one side lie over one another

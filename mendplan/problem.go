@@ -13,7 +13,7 @@ type Problem struct {
 	At     *geom.Pt // scan pixels of Side, when there is a point to look at
 	Words  string   // what is the matter, one sentence
 	Hint   string   // what can be done, one sentence
-	Joins  []int    // numbers of damages that [Job.Join] would resolve it with; nil if joining is no answer
+	Joins  []int    // numbers of damages that [Job.Join] would resolve it with, or for an [EdgeRun] [Job.AsNicks]; nil if joining is no answer
 }
 
 // Weight tells how much a problem matters.
