@@ -101,6 +101,7 @@ func TestADamagedCacheIsPassedOver(t *testing.T) {
 			if !bytes.Equal(p.Region(r, 0).Pix, first.Region(r, 0).Pix) {
 				t.Error("the picture differs")
 			}
+			<-p.Sharp() // what is written back has begun by then
 		})
 	}
 }
