@@ -196,7 +196,7 @@ func (w *Window) nextStyle() {
 // otherSide pastes the tissue on the other side of the leaf.
 func (w *Window) otherSide() {
 	d, _ := w.session.Damage()
-	side, _ := w.side.details.planned(d)
+	side, _ := w.planned(d)
 	if len(d.Mends) > 0 && d.Mends[0].Side != "" {
 		side = d.Mends[0].Side
 	}

@@ -54,7 +54,7 @@ func (w *Window) openPath(path string) {
 	w.settings.SetFolder(filepath.Dir(path))
 	w.fillRecent()
 	w.showStage(stageTrace)
-	w.applyLook()
+	w.showLook()
 	w.focusSurface()
 	w.checkScans()
 }

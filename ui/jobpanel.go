@@ -52,7 +52,7 @@ func (p *jobPanel) text(label string, at func(*mendplan.Job) *string, area bool)
 
 func (p *jobPanel) particulars() fyne.CanvasObject {
 	choice := func(label string, ids, words []string, get func(mendplan.Job) string, set func(*mendplan.Job, string)) *choiceField {
-		c := newChoice(func(id string) { p.edit(label, func(j *mendplan.Job) { set(j, id) }); p.w.applyLook() })
+		c := newChoice(func(id string) { p.edit(label, func(j *mendplan.Job) { set(j, id) }); p.w.showLook() })
 		p.fill = append(p.fill, func() { c.set(ids, words, get(p.w.session.Job())) })
 		return c
 	}

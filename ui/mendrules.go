@@ -76,6 +76,15 @@ func withMend(d mendplan.Damage, change func(*mendplan.Mend)) mendplan.Damage {
 	return d
 }
 
+// planned tells side and tissue of the first piece of the damage.
+func (w *Window) planned(d mendplan.Damage) (mendplan.SideName, string) {
+	for _, piece := range w.session.PiecesOf(d.Number) {
+		ts, _ := w.session.Job().Tissue(piece.Tissue)
+		return piece.Side, ts.Name
+	}
+	return "", "—"
+}
+
 // withSecond adds a second mend on the other side of the first, somewhat
 // larger so that the two do not end on the same line, or takes it away.
 func withSecond(d mendplan.Damage, on bool) mendplan.Damage {

@@ -18,11 +18,11 @@ func TestDetailsTellSideAndTissueThatWereAdvised(t *testing.T) {
 	withLeaf(t, w)
 	n := trace(t, w)
 	piece := w.session.PiecesOf(n)[0]
-	if got := w.side.details.side.Selected; !strings.Contains(got, sideShort(piece.Side)) {
+	if got := w.side.details.form.side.Selected; !strings.Contains(got, sideShort(piece.Side)) {
 		t.Errorf("the details say %q, the piece is on the %s", got, piece.Side)
 	}
 	tissue, _ := w.session.Job().Tissue(piece.Tissue)
-	if got := w.side.details.tissue.Selected; !strings.Contains(got, tissue.Name) {
+	if got := w.side.details.form.tissue.Selected; !strings.Contains(got, tissue.Name) {
 		t.Errorf("the details say %q, the piece is of %s", got, tissue.Name)
 	}
 }
@@ -77,7 +77,7 @@ func TestAWrongNumberIsToldAndChangesNothing(t *testing.T) {
 	w := testWindow(t)
 	withLeaf(t, w)
 	trace(t, w)
-	row := w.side.details.rules[0]
+	row := w.side.details.form.rules[0]
 	row.typed("400 mm", true)
 	if _, _, departs := row.rowSet.now(row.rule); departs {
 		t.Error("a margin of 400 mm was taken")

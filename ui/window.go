@@ -250,6 +250,11 @@ func (w *Window) toggleDark() {
 // applyLook shows the look of the settings everywhere.
 func (w *Window) applyLook() {
 	w.app.Settings().SetTheme(w.settings.theme())
+	w.showLook()
+}
+
+// showLook gives the tracing surface the look of settings and job.
+func (w *Window) showLook() {
 	l := w.surface.Look()
 	l.Dark, l.HighContrast = w.isDark(), w.settings.HighContrast()
 	l.LineWidth = w.settings.LineWidth()
