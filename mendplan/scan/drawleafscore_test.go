@@ -4,15 +4,17 @@ import (
 	"flag"
 	"fmt"
 	"math"
-	"os"
+	"regexp"
 	"sort"
-	"strings"
 	"testing"
 
 	"leafmend/mendplan/geom"
 )
 
-var manyLeaves = flag.Int("leaves", 0, "score this many drawn leaves of each kind and print the table")
+var (
+	manyLeaves = flag.Int("leaves", 0, "score this many drawn leaves of each kind and print the table")
+	leafKinds  = flag.String("kinds", ".", "with -leaves: only the kinds this matches, as in 'white beneath'")
+)
 
 // tally sums what was found on some drawn leaves.
 type tally struct {
@@ -152,17 +154,19 @@ func TestManyDrawnLeavesTable(t *testing.T) {
 	}
 	byBacking, byExtra, all := map[string]tally{}, map[string]tally{}, tally{}
 	seed := int64(1000)
+	kinds, err := regexp.Compile(*leafKinds)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, b := range drawnBackings {
 		for _, e := range drawnExtras {
 			for range *manyLeaves {
 				seed++
-				if only := os.Getenv("ONLY"); only != "" && !strings.Contains(only, e) {
+				if !kinds.MatchString(b + " " + e) {
 					continue
 				}
 				s := scoreLeaf(drawLeaf(drawnSpec{seed, b, e}))
-				if os.Getenv("EACH") != "" {
-					fmt.Println(seed, b, e, s)
-				}
+				t.Logf("%d %s %s %v", seed, b, e, s)
 				byBacking[b], byExtra[e], all = byBacking[b].plus(s), byExtra[e].plus(s), all.plus(s)
 			}
 		}
