@@ -19,7 +19,7 @@ func (g *group) bound() float64 {
 		return max(0, open-g.share*big)
 	}
 	// what is kept has no blanks in it: kept ≤ opened − net
-	return (1-g.share)*open + min(g.share, 1)*g.net()
+	return (1-g.share)*open + min(g.share, 1)*(g.net()-g.openRoom())
 }
 
 // net is the area that all blanks take up for certain, µm². With margins of
@@ -61,27 +61,23 @@ func (g *group) openBound() float64 {
 
 // looseBound is by area alone, for rolls and sheets opened already.
 func (g *group) looseBound() float64 {
-	need := 0.0
+	need := -g.openRoom()
 	for i := range g.pieces {
-		need += g.pieces[i].area * float64(g.pieces[i].count)
+		p := &g.pieces[i]
+		need += float64(p.w-g.gap) * float64(p.h-g.gap) * float64(p.count)
 	}
-	ratio := math.Inf(1)
+	return max(0, need)
+}
+
+// openRoom is the area of the empty parts of sheets opened already, µm².
+func (g *group) openRoom() float64 {
+	a := 0.0
 	for i := range g.kinds {
-		k := &g.kinds[i]
-		room := float64(k.w) * float64(k.h)
-		switch {
-		case k.open:
-			need -= room * float64(k.copies)
-		case k.roll:
-			ratio = min(ratio, float64(k.fullW)/float64(k.w))
-		default:
-			ratio = min(ratio, k.cost/room)
+		if k := &g.kinds[i]; k.open {
+			a += float64(k.fullW) * float64(k.fullH)
 		}
 	}
-	if need <= 0 || math.IsInf(ratio, 1) {
-		return 0
-	}
-	return need * min(ratio, 1)
+	return a
 }
 
 // leastStock is the least cost of stock with room for all blanks by area, in
@@ -146,8 +142,8 @@ func (g *group) leastStock(n int) float64 {
 		if i == len(it) {
 			return
 		}
-		most := int32(max(math.Ceil(need/it[i].room), float64(n)))
-		for k := min(most, it[i].copies); k >= 0; k-- {
+		most := int32(min(max(math.Ceil(need/it[i].room), float64(n)), float64(it[i].copies)))
+		for k := most; k >= 0; k-- {
 			dive(i+1, need-float64(k)*it[i].room, cost+float64(k)*it[i].cost, n-int(k))
 		}
 	}

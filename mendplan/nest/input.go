@@ -60,13 +60,13 @@ func (p *problem) readStock() {
 func (s Stock) fault() string {
 	m := s.Margin
 	switch {
-	case !(s.W > 0 && s.W <= maxMM):
+	case !(s.W >= 0.001 && s.W <= maxMM):
 		return fmt.Sprintf("its width is %g mm", s.W)
-	case !s.Roll && !(s.H > 0 && s.H <= maxMM), s.H > maxMM, math.IsNaN(s.H):
+	case !s.Roll && !(s.H >= 0.001 && s.H <= maxMM), s.H > maxMM, math.IsNaN(s.H):
 		return fmt.Sprintf("its height is %g mm", s.H)
 	case !good(m.Left) || !good(m.Right) || !good(m.Top) || !good(m.Bottom):
 		return "a margin is no length"
-	case m.Left+m.Right >= s.W || !s.endless() && m.Top+m.Bottom >= s.H:
+	case m.Left+m.Right > s.W-0.002 || !s.endless() && m.Top+m.Bottom > s.H-0.002:
 		return "its margins leave no room"
 	}
 	return ""
@@ -191,6 +191,11 @@ func (g *group) ready(p *problem) {
 		g.leastW, g.leastH = min(g.leastW, w), min(g.leastH, h)
 	}
 	g.floor = g.bound()
+	for _, h := range p.held {
+		if p.stock[h.stock].Group == g.name {
+			g.floor += float64(h.root.at.w) * float64(h.root.at.h)
+		}
+	}
 	if less := 1 - min(1, p.opt.Weights.RemnantsFirst); less < 1 && p.opt.Weights.RemnantsFirst > 0 {
 		g.discounted = true
 		for i := range g.kinds {

@@ -47,12 +47,12 @@ func (m *improver) plans(goal float64) []*plan {
 	}
 	slices.SortStableFunc(kinds, func(a, b int) int { return cmp.Compare(g.kinds[b].cost, g.kinds[a].cost) })
 	var out []*plan
-	steps := 0
+	steps, most := 0, int(min(1_000_000, m.budget/64))
 	worst := 0.97
 	cur := make([]int32, len(g.kinds))
 	var dive func(at int, cost, room float64, sheets int)
 	dive = func(at int, cost, room float64, sheets int) {
-		if steps++; steps > 1_000_000 || cost > goal+share*big || sheets > mostPlanned {
+		if steps++; steps > most || cost > goal+share*big || sheets > mostPlanned {
 			return
 		}
 		if room > 0 {
@@ -82,6 +82,7 @@ func (m *improver) plans(goal float64) []*plan {
 		}
 	}
 	dive(0, 0, 0, 0)
+	m.spend(int64(steps) * 4)
 	slices.SortStableFunc(out, func(a, b *plan) int { return cmp.Compare(a.need, b.need) })
 	return g.shaped(out, goal)
 }

@@ -80,7 +80,11 @@ func (d *drawer) divide(id int32, in, out rect) *Node {
 		if cn.typ == leftover && (co.w <= 0 || co.h <= 0) {
 			continue
 		}
-		node.Children = append(node.Children, d.node(c, ci, co))
+		kid := d.node(c, ci, co)
+		if len(kids) == 1 && co == out {
+			return kid // all that is cut off a roll
+		}
+		node.Children = append(node.Children, kid)
 	}
 	return node
 }

@@ -26,7 +26,9 @@ const slack = 0.0015
 func Layout(blanks []nest.Blank, stock []nest.Stock, opt nest.Options, l nest.Layout) error {
 	c := &checker{blanks: map[string]nest.Blank{}, stock: map[string]nest.Stock{}, gap: opt.Gap}
 	for _, b := range blanks {
-		c.blanks[b.ID] = b
+		if _, there := c.blanks[b.ID]; b.Count > 0 && !there {
+			c.blanks[b.ID] = b
+		}
 	}
 	for _, s := range stock {
 		c.stock[s.ID] = s
