@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"fmt"
-	"image/jpeg"
 	"io"
 	"net/url"
 	"path/filepath"
@@ -146,8 +144,6 @@ func (w *Window) printed(path string, show bool) {
 	}
 }
 
-const printedSide = 1600 // pixels of the longer side of a printed leaf
-
 // smallPicture makes a scan small enough to print.
 func smallPicture(ctx context.Context, path string, page int) (pdf.Picture, error) {
 	pic, err := scan.Open(ctx, path, scan.OpenOptions{Page: page})
@@ -155,9 +151,5 @@ func smallPicture(ctx context.Context, path string, page int) (pdf.Picture, erro
 		return pdf.Picture{}, err
 	}
 	defer pic.Close()
-	var b bytes.Buffer
-	if err := jpeg.Encode(&b, pic.Thumbnail(printedSide), &jpeg.Options{Quality: 85}); err != nil {
-		return pdf.Picture{}, fmt.Errorf("making %s small: %w", filepath.Base(path), err)
-	}
-	return pdf.Picture{JPEG: b.Bytes(), FullWidth: pic.Info().Width, FullHeight: pic.Info().Height}, nil
+	return pdf.MakePicture(pic.Thumbnail(pdf.Longest), pic.Info().Width, pic.Info().Height)
 }

@@ -1,10 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"fmt"
-	"image/jpeg"
 	"io"
 	"path/filepath"
 	"strings"
@@ -14,10 +12,6 @@ import (
 	"leafmend/mendplan/pdf"
 	"leafmend/mendplan/scan"
 )
-
-// printedSide is the longer side of a leaf's picture in print, in pixels:
-// 250 mm at about 200 to the inch.
-const printedSide = 2000
 
 // printSet writes the printed set of a job.
 func printSet(ctx context.Context, c call) (bool, error) {
@@ -71,10 +65,6 @@ func pictures(ctx context.Context, folder string) func(mendplan.Leaf, mendplan.S
 			return pdf.Picture{}, err
 		}
 		defer pic.Close()
-		var b bytes.Buffer
-		if err := jpeg.Encode(&b, pic.Thumbnail(printedSide), &jpeg.Options{Quality: 85}); err != nil {
-			return pdf.Picture{}, fmt.Errorf("making the picture of leaf %s small: %w", leaf.Mark, err)
-		}
-		return pdf.Picture{JPEG: b.Bytes(), FullWidth: pic.Info().Width, FullHeight: pic.Info().Height}, nil
+		return pdf.MakePicture(pic.Thumbnail(pdf.Longest), pic.Info().Width, pic.Info().Height)
 	}
 }

@@ -335,3 +335,14 @@ func TestCutsAreListedInTheOrderOfTheLayout(t *testing.T) {
 		at += i[0]
 	}
 }
+
+func TestPicturesAreMadeSmallForPrint(t *testing.T) {
+	p, err := pdf.MakePicture(image.NewRGBA(image.Rect(0, 0, 3000, 1500)), 12000, 6000)
+	if err != nil || p.FullWidth != 12000 || p.FullHeight != 6000 {
+		t.Fatalf("%+v, %v", p, err)
+	}
+	c, err := jpeg.DecodeConfig(bytes.NewReader(p.JPEG))
+	if err != nil || c.Width != pdf.Longest || c.Height != pdf.Longest/2 {
+		t.Errorf("made %d × %d, %v", c.Width, c.Height, err)
+	}
+}
