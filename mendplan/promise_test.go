@@ -89,9 +89,7 @@ func TestNoPieceForATearIsLongerThanAllowed(t *testing.T) {
 		limit := inForce(d, mendplan.LongestStrip)
 		for _, p := range pieces {
 			n++
-			// The oracle's own narrowest rectangle about the piece.
-			rect := sf.RotatedMinimumWidthBoundingRectangle(asked(t, p.Outline))
-			if long := longSide(rect); long > limit+0.01 {
+			if long := longSide(narrowest(t, p)); long > limit+0.01 {
 				t.Errorf("case %d, %s: %.3f mm long, allowed %.1f", i, p.Label, long, limit)
 			}
 		}
@@ -99,6 +97,12 @@ func TestNoPieceForATearIsLongerThanAllowed(t *testing.T) {
 	if n < 2000 {
 		t.Errorf("only %d pieces checked", n)
 	}
+}
+
+// narrowest is the oracle's own narrowest rectangle about a piece.
+func narrowest(t *testing.T, p mendplan.Piece) sf.Geometry {
+	t.Helper()
+	return sf.RotatedMinimumWidthBoundingRectangle(asked(t, p.Outline))
 }
 
 func longSide(rect sf.Geometry) float64 {
