@@ -22,17 +22,18 @@ func read(blanks []Blank, stock []Stock, opt Options) *problem {
 
 func good(mm float64) bool { return mm >= 0 && mm <= maxMM } // false for NaN
 
+// tidyOptions puts 0 for lengths that are none, and says so.
 func (p *problem) tidyOptions() {
-	fix := func(v *float64, what string) {
-		if !good(*v) && !(what == "least area of a remnant" && *v > 0 && !math.IsInf(*v, 1)) {
-			p.note("the %s is %g, which is no such length; 0 is taken", what, *v)
+	fix := func(v *float64, what string, most float64) {
+		if !(*v >= 0 && *v <= most) {
+			p.note("the %s is %g, which cannot be; 0 is taken", what, *v)
 			*v = 0
 		}
 	}
-	fix(&p.opt.Gap, "gap")
-	fix(&p.opt.KeepW, "least width of a remnant")
-	fix(&p.opt.KeepH, "least height of a remnant")
-	fix(&p.opt.KeepArea, "least area of a remnant")
+	fix(&p.opt.Gap, "gap", maxMM)
+	fix(&p.opt.KeepW, "least width of a remnant", maxMM)
+	fix(&p.opt.KeepH, "least height of a remnant", maxMM)
+	fix(&p.opt.KeepArea, "least area of a remnant", maxMM*maxMM)
 }
 
 // readStock makes kinds of sheets, and empty parts of sheets opened already.

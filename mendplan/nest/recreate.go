@@ -7,10 +7,7 @@ import "math"
 func (s *searcher) recreate() {
 	s.sortWaiting()
 	s.short = s.dice.chance(tune.Short)
-	s.mode = 0
-	if s.dice.chance(tune.Quad) {
-		s.mode = 1
-	}
+	s.squares = s.dice.chance(tune.Squares)
 	s.opening = s.dice.n(tune.Opens)
 	s.keep.watch(s)
 	for _, p := range s.order {
@@ -97,7 +94,7 @@ func (s *searcher) try(b *spot, i int, l, w, h int32, turned, held, roll bool) {
 	t := s.trees[i]
 	n := &t.n[l]
 	var col, row float64
-	if s.mode == 0 {
+	if !s.squares {
 		whole := s.useful(n.w, n.h)
 		col = whole - s.useful(n.w-w, n.h) - s.useful(w, n.h-h)
 		row = whole - s.useful(n.w, n.h-h) - s.useful(n.w-w, h)

@@ -4,29 +4,28 @@ package nest
 // several runs for itself.
 type searcher struct {
 	*state
-	dice          dice
-	goal          float64 // use allowed, µm²
-	price         float64 // of the state now
-	heat          float64 // how much worse a round may make it
-	work          int64   // leaves looked at so far
-	from          int64   // work when the goal was set
-	found         *state  // the last state that reached its goal
-	mean          float64 // area of a blank
-	large         float64 // an empty rectangle of this area is half as useful as a large one
-	before        []*tree // the trees before this round
-	fresh         []bool  // by tree: made in this round
-	pool          []*tree // memory for trees
-	order         []int32 // pieces that wait, in the order to put them
-	keys          []float64
-	waited        []int32 // by piece: how many waited before this round
-	keep          keeper
-	mode          int
-	opening       int     // this round's way to choose sheets to open
-	gentle        bool    // only a few blanks at a time
-	sizes         []int32 // memory for toil
-	force         []int8  // by kind: how its sheets are first cut; see plan
-	short         bool    // this round chooses spots by the shortest side left over
-	rounds, taken int
+	dice    dice
+	goal    float64 // use allowed, µm²
+	price   float64 // of the state now
+	heat    float64 // how much worse a round may make it
+	work    int64   // leaves looked at so far
+	from    int64   // work when the goal was set
+	found   *state  // the last state that reached its goal
+	mean    float64 // area of a blank
+	large   float64 // an empty rectangle of this area is half as useful as a large one
+	before  []*tree // the trees before this round
+	fresh   []bool  // by tree: made in this round
+	pool    []*tree // memory for trees
+	order   []int32 // pieces that wait, in the order to put them
+	keys    []float64
+	waited  []int32 // by piece: how many waited before this round
+	keep    keeper
+	squares bool    // this round prefers spots that leave one very large rest
+	opening int     // this round's way to choose sheets to open
+	gentle  bool    // only a few blanks at a time
+	sizes   []int32 // memory for toil
+	force   []int8  // by kind: how its sheets are first cut; see plan
+	short   bool    // this round chooses spots by the shortest side left over
 }
 
 // newSearcher starts from a state, which it leaves alone.
@@ -94,10 +93,8 @@ func (s *searcher) round() {
 	s.begin()
 	s.ruin()
 	s.recreate()
-	s.rounds++
 	w := s.worth()
 	if s.waits == 0 || w <= s.price+s.heat*s.dice.wait() {
-		s.taken++
 		s.settle()
 		s.price = w
 		return
