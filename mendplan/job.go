@@ -286,6 +286,9 @@ type Mend struct {
 	// pieces run into this mend's and are cut as one with them; see
 	// [Job.Join].
 	Joins []int `json:"joins_damages,omitempty"`
+	// Breaks are places where one strip must end and the next begin, set by
+	// hand, as shares of the main path's length from its first point, 0 to 1.
+	Breaks []float64 `json:"strip_breaks,omitempty"`
 }
 
 // Tissue is a kind of paper for mending.

@@ -121,7 +121,7 @@ func sameDamage(a, b Damage) bool {
 
 func sameMend(a, b Mend) bool {
 	return a.Style == b.Style && a.Tissue == b.Tissue && a.Side == b.Side &&
-		maps.Equal(a.Rules, b.Rules) && slices.Equal(a.Joins, b.Joins)
+		maps.Equal(a.Rules, b.Rules) && slices.Equal(a.Joins, b.Joins) && slices.Equal(a.Breaks, b.Breaks)
 }
 
 // samePoints compares by storage first: values are never written once shared,

@@ -51,7 +51,7 @@ func (s *site) drafts(m Mend, second bool) ([]draft, []Problem) {
 	case EdgeStrip:
 		out, more = s.edgeStrips(r)
 	default:
-		out, more = s.alongTear(style, r, second)
+		out, more = s.alongTear(style, m, second)
 	}
 	slices.SortStableFunc(out, func(a, b draft) int {
 		// To a hundredth of a millimetre, so that rounding decides nothing.
@@ -60,7 +60,8 @@ func (s *site) drafts(m Mend, second bool) ([]draft, []Problem) {
 	return out, append(problems, more...)
 }
 
-func (s *site) alongTear(style Style, r InForce, second bool) ([]draft, []Problem) {
+func (s *site) alongTear(style Style, m Mend, second bool) ([]draft, []Problem) {
+	r := s.in(m)
 	t, problems := s.tearOf(r)
 	if len(t.paths) == 0 {
 		return nil, problems
@@ -68,7 +69,7 @@ func (s *site) alongTear(style Style, r InForce, second bool) ([]draft, []Proble
 	var out []draft
 	switch style {
 	case Strips:
-		out, problems = s.strips(t, r, second)
+		out, problems = s.strips(t, r, second, m.Breaks)
 	case Bridges:
 		out = s.bridges(t, r, second)
 	default:

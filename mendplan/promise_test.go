@@ -175,7 +175,7 @@ func TestPiecesHangOverTheEdgeByTheOverhang(t *testing.T) {
 
 func TestEqualJobsGiveEqualPiecesWithAndWithoutMemo(t *testing.T) {
 	var memo mendplan.Memo
-	for i := range 300 {
+	for i := range 150 {
 		var ds []mendplan.Damage
 		for k := range 6 {
 			ds = append(ds, randomDamage(6*i+k))

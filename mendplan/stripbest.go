@@ -3,6 +3,7 @@ package mendplan
 import (
 	"cmp"
 	"math"
+	"slices"
 )
 
 // stripCost orders ways to break a tear: fewest pieces first, as each is work
@@ -137,8 +138,8 @@ func (c *chain) fits() [][]strip {
 	k := c.rules
 	for i := range n {
 		for j := i + 1; j <= n; j++ {
-			if j > i+1 && c.turned(i, j) > k.turn {
-				break // it only grows with j
+			if j > i+1 && (slices.Contains(c.byHand, j-1) || c.turned(i, j) > k.turn) {
+				break // the turn only grows with j
 			}
 			s := c.fit(i, j)
 			if j > i+1 && (s.width > k.widest+1e-9 || s.hi-s.lo > math.Hypot(k.longest, k.widest)) {

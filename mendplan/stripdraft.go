@@ -7,12 +7,16 @@ import (
 )
 
 // strips returns the chain of straight strips over every path of the tear.
-func (s *site) strips(t tear, r InForce, second bool) ([]draft, []Problem) {
+// The breaks set by hand are those of the main path.
+func (s *site) strips(t tear, r InForce, second bool, breaks []float64) ([]draft, []Problem) {
 	k := stripRulesOf(r, second)
 	var out []draft
 	var problems []Problem
 	for i, p := range t.paths {
-		chain := chainOf(p, k)
+		if i > 0 {
+			breaks = nil
+		}
+		chain := chainOf(p, k, breaks)
 		strips, within := chain.best()
 		if !within {
 			problems = append(problems, s.at(p.line[0], DoesNotFit, Doubt,

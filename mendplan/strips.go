@@ -94,24 +94,39 @@ type chain struct {
 	line       geom.Path // as traced, with the places put in
 	places     []int     // indices into line: where strips may begin and end
 	headings   []float64 // direction from place i to i+1, degrees, unwound
+	byHand     []int     // places where a strip must end, as the user set them
 	start, end pathEnd
 }
 
 // chainOf chooses the places: the bends of the path and, between them, points
-// no more than breakEvery apart.
-func chainOf(p tearPath, k stripRules) chain {
+// no more than breakEvery apart. breaks are shares of the path's length at
+// which the user wants one strip to end and the next to begin.
+func chainOf(p tearPath, k stripRules, breaks []float64) chain {
 	c := chain{rules: k, start: p.start, end: p.end, line: geom.Path{p.line[0]}, places: []int{0}}
-	bends := geom.Simplify(p.line, bendTol)
+	length, from := p.line.Length(), 0.0
+	for _, share := range slices.Sorted(slices.Values(breaks)) {
+		if at := share * length; at > from+geom.Grid && at < length-geom.Grid {
+			c.section(p.line.Cut(from, at))
+			c.byHand = append(c.byHand, len(c.places)-1)
+			from = at
+		}
+	}
+	c.section(p.line.Cut(from, length))
+	return c
+}
+
+// section appends a stretch between forced breaks, bend by bend.
+func (c *chain) section(line geom.Path) {
+	bends := geom.Simplify(line, bendTol)
 	from := 0
 	for b := 1; b < len(bends); b++ {
-		to := len(p.line) - 1
+		to := len(line) - 1
 		if b < len(bends)-1 {
-			to = from + 1 + slices.Index(p.line[from+1:], bends[b])
+			to = from + 1 + slices.Index(line[from+1:], bends[b])
 		}
-		c.add(p.line[from:to+1], geom.AngleOf(bends[b].Sub(bends[b-1])))
+		c.add(line[from:to+1], geom.AngleOf(bends[b].Sub(bends[b-1])))
 		from = to
 	}
-	return c
 }
 
 // add appends a stretch between two bends, broken into even steps.

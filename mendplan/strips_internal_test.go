@@ -67,7 +67,7 @@ func TestStripsAreTheBestOfAllWays(t *testing.T) {
 		if i%4 == 0 {
 			k.tab = 5
 		}
-		c := chainOf(tearPath{line: line, start: pathEnd{place: line[0]}, end: pathEnd{place: line[len(line)-1]}}, k)
+		c := chainOf(tearPath{line: line, start: pathEnd{place: line[0]}, end: pathEnd{place: line[len(line)-1]}}, k, nil)
 		if len(c.places) > 13 {
 			continue
 		}

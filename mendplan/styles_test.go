@@ -179,3 +179,17 @@ func TestGrainConflictsAreShown(t *testing.T) {
 		t.Errorf("free grain conflicts with nothing: %v", problems)
 	}
 }
+
+func TestStripsBreakWhereTheHandSaysSo(t *testing.T) {
+	d := styled(traced(mendplan.Tear, geom.Pt{X: 40, Y: 100}, geom.Pt{X: 100, Y: 100}), mendplan.Strips, nil)
+	d.Mends[0].Breaks = []float64{0.3}
+	pieces, _ := mendplan.Pieces(bench(d))
+	if len(pieces) != 2 {
+		t.Fatalf("got %d strips, want two broken at 58 mm", len(pieces))
+	}
+	// Each goes past the break by half of the overlap of 3 mm.
+	a, b := pieces[0].Outline.Bounds(), pieces[1].Outline.Bounds()
+	if !within(min(a.Max.X, b.Max.X), 58+1.5, 0.01) || !within(max(a.Min.X, b.Min.X), 58-1.5, 0.01) {
+		t.Errorf("strips from %.2f to %.2f and from %.2f to %.2f mm", a.Min.X, a.Max.X, b.Min.X, b.Max.X)
+	}
+}
