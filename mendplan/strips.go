@@ -43,9 +43,14 @@ func stripRulesOf(r InForce, second bool) stripRules {
 	return k
 }
 
-// bendTol is how far, in mm, a tear may wander from a straight line before
-// that counts as a change of direction: less is the tear's own roughness.
-const bendTol = 1.0
+// leastBend is the least, in mm, that a tear must wander from a straight line
+// before that counts as a change of direction.
+const leastBend = 1.0
+
+// bend is how far, in mm, a tear may wander before that counts as a change of
+// direction: what the widest strip has to spare each side of it. A zigzag
+// that one straight strip takes is the tear's own roughness, no turn.
+func (k stripRules) bend() float64 { return max(leastBend, k.widest/2-k.least) }
 
 // breakEvery is the spacing, in mm, of the places between bends where one
 // strip may end and the next begin.
@@ -117,7 +122,7 @@ func chainOf(p tearPath, k stripRules, breaks []float64) chain {
 
 // section appends a stretch between forced breaks, bend by bend.
 func (c *chain) section(line geom.Path) {
-	bends := geom.Simplify(line, bendTol)
+	bends := geom.Simplify(line, c.rules.bend())
 	from := 0
 	for b := 1; b < len(bends); b++ {
 		to := len(line) - 1
