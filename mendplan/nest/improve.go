@@ -15,18 +15,24 @@ const epochs = 40
 
 // improver runs several searches of one group side by side.
 type improver struct {
-	g      *group
-	best   *state
-	use    float64 // of best
-	bound  float64
-	step   float64 // how far the goal lies below the best
-	lanes  []*searcher
-	budget int64
+	g        *group
+	best     *state
+	use      float64 // of best
+	bound    float64
+	step     float64 // how far the goal lies below the best
+	lanes    []*searcher
+	budget   int64
+	room     float64 // taken up by all blanks, gaps included, µm²
+	known    []*plan // collected so far
+	allKnown bool    // there are no others
 }
 
 // begin starts from a first state.
 func (m *improver) begin(s *state) {
 	m.best, m.use = s, s.use()
+	for i := range m.g.pieces {
+		m.room += m.g.pieces[i].area * float64(m.g.pieces[i].count)
+	}
 }
 
 // spent is the effort spent so far.

@@ -15,30 +15,68 @@ import (
 type plan struct {
 	copies []int32 // by kind: how many may be opened
 	force  []int8  // by kind: 1 first cut into columns, 2 into rows, 0 either
+	cost   float64 // of the sheets, µm²
+	room   float64
+	sheets int
 	need   float64 // share of the room that blanks and the remnant take up
 	run    *searcher
 	waits  float64 // least area that waited
 }
 
 // mostPlanned is the number of sheets up to which plans are made, and mostTried
-// how many plans are tried in one go.
+// how many plans are tried in one go, of mostKnown remembered.
 const (
 	mostPlanned = 12
 	mostTried   = 10
+	mostKnown   = 500
 )
 
 // plans lists the most promising plans for a goal, best first.
 func (m *improver) plans(goal float64) []*plan {
-	g := m.g
-	net, big := 0.0, 0.0
-	for i := range g.pieces {
-		net += g.pieces[i].area * float64(g.pieces[i].count)
+	live := m.live(goal)
+	if len(live) < mostTried && !m.allKnown {
+		m.collect(goal)
+		live = m.live(goal)
 	}
-	share := 0.0
+	return m.g.shaped(live, goal)
+}
+
+// live are the plans collected that may still reach the goal.
+func (m *improver) live(goal float64) []*plan {
+	var out []*plan
+	for _, p := range m.known {
+		if need := m.need(p.cost, p.room, p.sheets, goal); need < 1 {
+			out = append(out, &plan{copies: p.copies, cost: p.cost, room: p.room, sheets: p.sheets, need: need})
+		}
+	}
+	slices.SortStableFunc(out, byNeed)
+	return out
+}
+
+func byNeed(a, b *plan) int { return cmp.Compare(a.need, b.need) }
+
+// need is the share of a plan's room that blanks take up, and the remnant
+// that the goal asks for. Many sheets make a little more waste.
+func (m *improver) need(cost, room float64, sheets int, goal float64) float64 {
+	need := m.room
+	if cost > goal {
+		if !m.g.keeps || m.g.share == 0 {
+			return math.Inf(1)
+		}
+		need += (cost - goal) / m.g.share
+	}
+	return need / room * (1 + 0.004*float64(sheets))
+}
+
+// collect goes through the sets of sheets that may reach the goal and keeps
+// the most promising.
+func (m *improver) collect(goal float64) {
+	g := m.g
+	var kinds []int
+	big, share := 0.0, 0.0
 	if g.keeps {
 		share = g.share
 	}
-	kinds := []int{}
 	for i := range g.kinds {
 		if g.kinds[i].copies > 0 {
 			kinds = append(kinds, i)
@@ -46,9 +84,8 @@ func (m *improver) plans(goal float64) []*plan {
 		}
 	}
 	slices.SortStableFunc(kinds, func(a, b int) int { return cmp.Compare(g.kinds[b].cost, g.kinds[a].cost) })
-	var out []*plan
-	steps, most := 0, int(min(1_000_000, m.budget/64))
-	worst := 0.97
+	m.known = nil
+	steps, most, worst := 0, int(min(1_000_000, m.budget/40)), 1.0
 	cur := make([]int32, len(g.kinds))
 	var dive func(at int, cost, room float64, sheets int)
 	dive = func(at int, cost, room float64, sheets int) {
@@ -56,17 +93,12 @@ func (m *improver) plans(goal float64) []*plan {
 			return
 		}
 		if room > 0 {
-			need := net
-			if cost > goal {
-				need += (cost - goal) / share
-			}
-			need = need / room * (1 + 0.004*float64(sheets))
-			if need < worst && g.holds(cur) {
-				out = append(out, &plan{copies: slices.Clone(cur), need: need})
-				if len(out) > 4*mostTried {
-					slices.SortStableFunc(out, func(a, b *plan) int { return cmp.Compare(a.need, b.need) })
-					out = out[:mostTried]
-					worst = out[len(out)-1].need
+			if need := m.need(cost, room, sheets, goal); need < worst && g.holds(cur) {
+				m.known = append(m.known, &plan{copies: slices.Clone(cur), cost: cost, room: room, sheets: sheets, need: need})
+				if len(m.known) > 2*mostKnown {
+					slices.SortStableFunc(m.known, byNeed)
+					m.known = m.known[:mostKnown]
+					worst = m.known[mostKnown-1].need
 				}
 			}
 		}
@@ -82,9 +114,8 @@ func (m *improver) plans(goal float64) []*plan {
 		}
 	}
 	dive(0, 0, 0, 0)
-	m.spend(int64(steps) * 4)
-	slices.SortStableFunc(out, func(a, b *plan) int { return cmp.Compare(a.need, b.need) })
-	return g.shaped(out, goal)
+	m.allKnown = worst == 1
+	m.spend(int64(steps) * 2)
 }
 
 // holds says whether every piece fits one of the sheets.
