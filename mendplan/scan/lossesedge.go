@@ -65,6 +65,10 @@ func (s *lossScene) edgeLoss(b part, lab []int32, all, lined *bitmap) (Proposal,
 	if depth < least || share == 0 && s.gapShare(m) < 0.5 {
 		return Proposal{}, false
 	}
+	if width := area / depth; kind == KindLoss && depth > 3.2*width {
+		return Proposal{Kind: KindEdgeTear, Path: s.slitPath(m, b), Confidence: sure(0.5 + 0.03*min(10, depth)),
+			Why: fmt.Sprintf("a gap %.0f mm deep and %.1f mm wide at most places", depth, width)}, true
+	}
 	p := Proposal{Kind: kind, Polygon: s.ringOf(m, b.first)}
 	p.Confidence = sure(0.5 + 0.15*min(2.5, depth/least-1) + 0.02*min(5, area/leastEdgeLoss))
 	seen := "backing"

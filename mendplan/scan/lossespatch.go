@@ -72,24 +72,26 @@ func (s *lossScene) regrow(q *patch, labels []int32) bool {
 		return false
 	}
 	q.first, q.n = parts[0].first, parts[0].n
+	s.measure(q)
+	s.company(q, seeds)
+	return true
+}
+
+// measure sets what follows from a patch's pixels.
+func (s *lossScene) measure(q *patch) {
 	d := q.m.not().sqDist()
 	best := float32(0)
-	for y := y0; y <= y1; y++ {
-		for x := x0; x <= x1; x++ {
-			j := (y-y0)*m.w + x - x0
-			if q.m.on[j] {
-				best = max(best, d[j])
-				if s.edge[y*w+x] <= 4 {
-					q.touch++
-				}
+	for j, v := range q.m.on {
+		if x, y := q.at(j); v {
+			best = max(best, d[j])
+			if s.edge[y*s.work.w+x] <= 4 {
+				q.touch++
 			}
 		}
 	}
 	q.round = 3.1416 * float64(best) / float64(q.n)
 	q.radius = math.Sqrt(float64(best)) / s.mm
 	q.hard = s.hardness(q, d)
-	s.company(q, seeds)
-	return true
 }
 
 // reachesEdge reports that the part b comes within a millimetre and a half of
