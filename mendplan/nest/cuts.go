@@ -1,5 +1,10 @@
 package nest
 
+import (
+	"fmt"
+	"strings"
+)
+
 // tiny is less than any length that matters, mm.
 const tiny = 1e-6
 
@@ -81,9 +86,44 @@ func (c *cutter) divide(n *Node, part int) {
 		c.step(n, part, at, hi, next, names[i], far)
 		part, at = far.Number, next
 	}
+	c.strips(n, names)
+}
+
+// strips cuts the children further. Those alike may be laid on one another
+// and cut or torn together: their steps name the step of the first.
+func (c *cutter) strips(n *Node, names []Part) {
+	first := map[string]int{}
 	for i, k := range n.Children {
+		if k.Kind != Divided {
+			continue
+		}
+		from := len(c.sheet.Cuts)
 		c.divide(k, names[i].Number)
+		sig := k.signature()
+		at, seen := first[sig]
+		if !seen {
+			first[sig] = from
+			continue
+		}
+		for j := from; j < len(c.sheet.Cuts); j++ {
+			c.sheet.Cuts[j].With = c.sheet.Cuts[at+j-from].Step
+		}
 	}
+}
+
+// signature is equal for nodes that are cut alike, wherever they lie.
+func (n *Node) signature() string {
+	var b strings.Builder
+	var walk func(k *Node)
+	walk = func(k *Node) {
+		fmt.Fprintf(&b, "(%.3f %.3f %.3f %.3f %d %v", k.X-n.X, k.Y-n.Y, k.W, k.H, k.Kind, k.Upright)
+		for _, c := range k.Children {
+			walk(c)
+		}
+		b.WriteByte(')')
+	}
+	walk(n)
+	return b.String()
 }
 
 // rest names what lies beyond a cut, from child i on: that child itself if

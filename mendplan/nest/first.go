@@ -10,6 +10,7 @@ import (
 type order struct {
 	key   func(p *piece) (float64, float64)
 	small bool // open the least sheet that takes the blank, not the largest
+	style int8
 }
 
 func orders() []order {
@@ -19,7 +20,9 @@ func orders() []order {
 	long := func(p *piece) (float64, float64) { return float64(max(p.w, p.h)), float64(min(p.w, p.h)) }
 	var o []order
 	for _, k := range []func(p *piece) (float64, float64){area, tall, wide, long} {
-		o = append(o, order{k, false}, order{k, true})
+		for _, style := range []int8{0, columns, rows} {
+			o = append(o, order{k, false, style}, order{k, true, style})
+		}
 	}
 	return o
 }
@@ -29,16 +32,25 @@ func first(g *group) *state {
 	var best *state
 	for _, o := range orders() {
 		s := o.lay(g)
-		if best == nil || s.waits < best.waits || s.waits == best.waits && s.use() < best.use() {
+		if best == nil || s.betters(best) {
 			best = s
 		}
 	}
 	return best
 }
 
+// betters says whether s is a better layout: less waits, less use, less to
+// cut, in this order.
+func (s *state) betters(o *state) bool {
+	sc, ss := s.toil()
+	oc, os := o.toil()
+	return cmp.Or(cmp.Compare(s.waits, o.waits), cmp.Compare(s.use(), o.use()), cmp.Compare(sc+ss, oc+os)) < 0
+}
+
 // lay puts all blanks in this order where they fit best.
 func (o order) lay(g *group) *state {
 	s := newState(g)
+	s.style = o.style
 	idx := make([]int32, len(g.pieces))
 	for i := range idx {
 		idx[i] = int32(i)

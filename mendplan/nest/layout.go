@@ -98,7 +98,10 @@ type Cut struct {
 	Band      float64
 	X1, Y1    float64 // the line on the sheet, mm
 	X2, Y2    float64
-	Again     bool // same measure as the step before: the ruler's stop stays
+	// With is the step of an equal part cut alike before, or 0: the two
+	// parts may be laid on one another and cut, or torn, in one go.
+	With  int
+	Again bool // same measure as the step before: the ruler's stop stays
 }
 
 // Unplaced says of which blank how many found no place, and why.

@@ -10,7 +10,14 @@ type state struct {
 	stock  []int32 // by kind: copies left
 	opened float64 // cost of the trees
 	waits  float64 // area that waits
+	style  int8    // of a first layout: 0 as it fits best, or in columns or rows
 }
+
+// Styles of a first layout.
+const (
+	columns int8 = 1
+	rows    int8 = 2
+)
 
 func newState(g *group) *state {
 	s := &state{g: g, wait: make([]int32, len(g.pieces)), stock: make([]int32, len(g.kinds))}
@@ -70,7 +77,7 @@ type spot struct {
 
 // try looks at one way to put w × h into a leaf and keeps it if better.
 // The score says how much of what is left over is broken up.
-func (b *spot) try(t int32, leaf int32, n *tnode, w, h int32, turned, roll bool) {
+func (b *spot) try(t int32, leaf int32, n *tnode, w, h int32, turned, roll bool, style int8) {
 	if w > n.w || h > n.h {
 		return
 	}
@@ -81,6 +88,15 @@ func (b *spot) try(t int32, leaf int32, n *tnode, w, h int32, turned, roll bool)
 	// column first: rest dw×lh and w×dh; row first: lw×dh and dw×h
 	col := whole - dw*lh*dw*lh - fw*dh*fw*dh
 	row := whole - lw*dh*lw*dh - dw*fh*dw*fh
+	if style != 0 {
+		if w == n.w || h == n.h {
+			col, row = col-1e300, row-1e300 // in line with what is there
+		} else if n.up <= 0 && style == columns {
+			row = math.Inf(1)
+		} else if n.up <= 0 {
+			col = math.Inf(1)
+		}
+	}
 	if col < b.score && !roll {
 		*b = spot{t, leaf, turned, true, col}
 	}
@@ -98,9 +114,9 @@ func (s *state) best(p int32) (spot, bool) {
 		for _, l := range t.left {
 			n := &t.n[l]
 			roll := roll && t.endOfRoll(l)
-			b.try(int32(i), l, n, pc.w, pc.h, false, roll)
+			b.try(int32(i), l, n, pc.w, pc.h, false, roll, s.style)
 			if pc.free && pc.w != pc.h {
-				b.try(int32(i), l, n, pc.h, pc.w, true, roll)
+				b.try(int32(i), l, n, pc.h, pc.w, true, roll, s.style)
 			}
 		}
 	}

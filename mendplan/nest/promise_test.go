@@ -125,6 +125,26 @@ func TestSheetsCutAlikeAreOneRun(t *testing.T) {
 	}
 }
 
+func TestEqualStripsMayBeCutInOneGo(t *testing.T) {
+	blanks := []nest.Blank{{ID: "strip", W: 30, H: 100, Count: 20}}
+	stock := []nest.Stock{{ID: "sheet", W: 120, H: 500, Copies: 1}}
+	l := checked(t, blanks, stock, nest.Options{Effort: -1})
+	alone := 0
+	for _, c := range l.Sheets[0].Cuts {
+		if c.With == 0 {
+			alone++
+			continue
+		}
+		o := l.Sheets[0].Cuts[c.With-1]
+		if o.At != c.At || o.Upright != c.Upright || o.With != 0 {
+			t.Errorf("step %d is said to equal step %d: %+v, %+v", c.Step, c.With, c, o)
+		}
+	}
+	if alone != 3+4 { // three cuts into columns, four of the stack of columns
+		t.Errorf("%d strokes for 20 strips, want 7", alone)
+	}
+}
+
 func TestOffcutsGoBackToStock(t *testing.T) {
 	blanks := []nest.Blank{{ID: "strip", W: 30, H: 900, Count: 4}}
 	stock := []nest.Stock{{ID: "sheet", W: 640, H: 970, Copies: 2, Margin: nest.All(10), Price: 8}}

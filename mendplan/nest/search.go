@@ -20,12 +20,11 @@ type searcher struct {
 	keys    []float64
 	waited  []int32 // by piece: how many waited before this round
 	keep    keeper
-	squares bool    // this round prefers spots that leave one very large rest
-	opening int     // this round's way to choose sheets to open
-	gentle  bool    // only a few blanks at a time
-	sizes   []int32 // memory for toil
-	force   []int8  // by kind: how its sheets are first cut; see plan
-	short   bool    // this round chooses spots by the shortest side left over
+	squares bool   // this round prefers spots that leave one very large rest
+	opening int    // this round's way to choose sheets to open
+	gentle  bool   // only a few blanks at a time
+	force   []int8 // by kind: how its sheets are first cut; see plan
+	short   bool   // this round chooses spots by the shortest side left over
 }
 
 // newSearcher starts from a state, which it leaves alone.

@@ -36,6 +36,7 @@ func (m *improver) tidy(ctx context.Context, w Weights, seed uint64) {
 		}
 		opened, waits := s.opened, s.waits
 		s.begin()
+		s.work += int64(s.placed()) / 2
 		s.ruin()
 		s.recreate()
 		if s.waits == 0 {
@@ -52,15 +53,15 @@ func (m *improver) tidy(ctx context.Context, w Weights, seed uint64) {
 
 // toil counts the cuts of all trees, and the ruler settings: different
 // widths side by side in one strip.
-func (s *searcher) toil() (cuts, settings int) {
+func (s *state) toil() (cuts, settings int) {
+	var sizes []int32
 	for _, t := range s.trees {
-		s.work += int64(len(t.n) / 4)
 		for i := range t.n {
 			n := &t.n[i]
 			if n.typ != divided {
 				continue
 			}
-			sizes := s.sizes[:0]
+			sizes = sizes[:0]
 			for c := n.kid; c != none; c = t.n[c].next {
 				if c == n.rest {
 					continue
@@ -72,7 +73,6 @@ func (s *searcher) toil() (cuts, settings int) {
 					sizes = append(sizes, t.n[c].h)
 				}
 			}
-			s.sizes = sizes
 			slices.Sort(sizes)
 			settings += len(slices.Compact(sizes))
 		}
