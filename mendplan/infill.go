@@ -71,7 +71,7 @@ func sweep(a geom.Area, v geom.Pt) geom.Area {
 // edge, and the overlays over it that the rules ask for.
 func (s *site) infill(r InForce) ([]draft, []Problem) {
 	overhang, overlap := r.Number(FillOverhang), r.Number(FillOverlap)
-	gone := s.missing(r, overhang+overlap)
+	gone := s.missing(r, overhang+max(overlap, r.Number(OverlayMargin)+r.Number(SecondMargin)))
 	if gone.Empty() {
 		return nil, []Problem{s.badRing()}
 	}
@@ -88,10 +88,14 @@ func (s *site) infill(r InForce) ([]draft, []Problem) {
 		why: []string{fmt.Sprintf("the loss's own shape with %.4g mm thinned overlap", overlap)}})
 	over := r.Word(FillOverlay)
 	if over == "same side" || over == "both sides" {
-		out = append(out, s.cover(gone, r, draft{rank: 1})...)
+		out = append(out, s.cover(gone, r, 0, draft{rank: 1})...)
 	}
 	if over == "other side" || over == "both sides" {
-		out = append(out, s.cover(gone, r, draft{rank: 2, other: true})...)
+		wider := 0.0
+		if over == "both sides" {
+			wider = r.Number(SecondMargin) // so that both don't end on one line (F26a)
+		}
+		out = append(out, s.cover(gone, r, wider, draft{rank: 2, other: true})...)
 	}
 	return out, nil
 }
@@ -102,13 +106,13 @@ func (s *site) overlay(r InForce) ([]draft, []Problem) {
 	if gone.Empty() {
 		return nil, []Problem{s.badRing()}
 	}
-	return s.cover(gone, r, draft{}), nil
+	return s.cover(gone, r, 0, draft{}), nil
 }
 
-// cover returns light tissue over an area, with the overlay margin.
-func (s *site) cover(a geom.Area, r InForce, like draft) []draft {
+// cover returns light tissue over an area, with the overlay margin and more.
+func (s *site) cover(a geom.Area, r InForce, wider float64, like draft) []draft {
 	like.role, like.style = RoleCover, Overlay
-	area := geom.SimplifyOut(geom.Offset(a, r.Number(OverlayMargin)), r.Number(ShapeTolerance))
+	area := geom.SimplifyOut(geom.Offset(a, r.Number(OverlayMargin)+wider), r.Number(ShapeTolerance))
 	return s.wholes(s.trimmed(area, r.Number(FillOverhang)), like)
 }
 

@@ -193,3 +193,17 @@ func TestStripsBreakWhereTheHandSaysSo(t *testing.T) {
 		t.Errorf("strips from %.2f to %.2f and from %.2f to %.2f mm", a.Min.X, a.Max.X, b.Min.X, b.Max.X)
 	}
 }
+
+func TestOverlaysOnBothSidesOfAFillDoNotEndOnOneLine(t *testing.T) {
+	d := traced(mendplan.Loss, geom.Pt{X: 60, Y: 60}, geom.Pt{X: 80, Y: 60}, geom.Pt{X: 80, Y: 80}, geom.Pt{X: 60, Y: 80})
+	pieces, problems := mendplan.Pieces(bench(d).WithRule(mendplan.FillOverlay, mendplan.Choice("both sides")))
+	if len(pieces) != 3 || pieces[1].Side == pieces[2].Side || pieces[1].Tissue != "T1" || pieces[0].Tissue != "T2" {
+		t.Fatalf("got %d pieces, want a fill and an overlay of lighter tissue on each side", len(pieces))
+	}
+	if got := ofKind(problems, mendplan.SameLine); len(got) != 0 {
+		t.Errorf("they end on one line: %v", got)
+	}
+	if a, b := pieces[1].Outline.Bounds().Width(), pieces[2].Outline.Bounds().Width(); !within(b-a, 4, 0.5) {
+		t.Errorf("widths %.2f and %.2f mm, want the second wider by 4", a, b)
+	}
+}
