@@ -180,6 +180,31 @@ func (p painter) Paint(dst *image.RGBA, view leafview.View, best bool) {
 		X: (float64(r.Min.X) - view.Offset.X) / view.Scale, Y: (float64(r.Min.Y) - view.Offset.Y) / view.Scale}, q)
 }
 
+// awaited keeps the place of a scan that is being read: plain paper until it
+// has come.
+type awaited struct {
+	blank leafview.Painter
+	pic   *scan.Picture
+}
+
+// fits reports whether the picture has the size that was kept for it.
+func (a *awaited) fits(pic *scan.Picture) bool {
+	w, h := a.blank.Size()
+	return pic.Bounds().Dx() == w && pic.Bounds().Dy() == h
+}
+
+// Size implements [leafview.Painter].
+func (a *awaited) Size() (w, h int) { return a.blank.Size() }
+
+// Paint implements [leafview.Painter].
+func (a *awaited) Paint(dst *image.RGBA, view leafview.View, best bool) {
+	if a.pic == nil {
+		a.blank.Paint(dst, view, best)
+		return
+	}
+	painter{a.pic}.Paint(dst, view, best)
+}
+
 // clampInt rounds a device position to a number of pixels that fits.
 func clampInt(v float64) int { return int(min(max(v, -1e7), 1e7) + 0.5) }
 

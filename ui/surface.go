@@ -68,7 +68,7 @@ func (w *Window) showPlace() {
 func (w *Window) showPicture() {
 	w.pictures.cancel()
 	w.status.end()
-	w.pictureFault = nil
+	w.pictureFault, w.awaited = nil, nil
 	leaf, ok := w.session.Leaf()
 	if !ok {
 		w.surface.SetPicture(nil)
@@ -80,9 +80,14 @@ func (w *Window) showPicture() {
 		w.takePicture(side, pic)
 		return
 	}
-	w.surface.SetPicture(blankFor(leaf, w.session.Side()))
+	blank := blankFor(leaf, w.session.Side())
+	if side.Scan.Present() && blank != nil {
+		w.awaited = &awaited{blank: blank}
+		w.surface.SetPicture(w.awaited)
+	} else {
+		w.surface.SetPicture(blank)
+	}
 	if side.Scan.Present() {
-		w.viewHeld = true
 		w.loadPicture(path, side)
 	}
 }
@@ -111,22 +116,20 @@ func (w *Window) loadPicture(path string, side mendplan.Side) {
 	})
 }
 
-// takePicture shows an open picture; one of another size than the job says is
-// shown all the same, with a warning. A view that was moved while the picture
-// was read stays.
+// takePicture shows an open picture in the place that was kept for it, so that
+// view and shape in hand stay. One of another size than the job says is shown
+// all the same, with a warning.
 func (w *Window) takePicture(side mendplan.Side, pic *scan.Picture) {
-	scale, centre := w.surface.View()
-	w.surface.SetPicture(painter{pic})
-	b := pic.Bounds()
-	fitScale, fitCentre := w.surface.View()
-	same := side.Scan.Width == 0 || b.Dx() == side.Scan.Width && b.Dy() == side.Scan.Height
-	switch {
-	case !same:
-		w.status.say(t("This scan has another size than when it was traced: check the traces."))
-	case w.viewHeld && (scale > fitScale*1.01 || centre.Dist(fitCentre) > 0.01*float64(b.Dx())):
-		w.surface.SetView(scale, centre)
+	if p := w.awaited; p != nil && p.fits(pic) {
+		p.pic = pic
+		w.surface.PictureChanged()
+	} else {
+		w.surface.SetPicture(painter{pic})
+		if b := pic.Bounds(); side.Scan.Width > 0 && (b.Dx() != side.Scan.Width || b.Dy() != side.Scan.Height) {
+			w.status.say(t("This scan has another size than when it was traced: check the traces."))
+		}
 	}
-	w.viewHeld = false
+	w.awaited = nil
 	w.readPrint(side, pic)
 	w.showScene()
 	w.showView()

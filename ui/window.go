@@ -49,7 +49,7 @@ type Window struct {
 	proposals    []leafview.Proposal   // of losses, waiting for a word
 	found        map[int]scan.Proposal // what the proposals say, by their numbers
 	pictureFault error                 // why the scan of the side shown cannot be seen
-	viewHeld     bool                  // the view may have been moved while a scan was read
+	awaited      *awaited              // the place kept for a scan that is being read
 	followed     followState
 	copied       *mendplan.Damage       // whose mend "mend in the same way" gives
 	next         func()                 // to be done once the form in front has closed
