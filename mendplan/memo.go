@@ -4,7 +4,6 @@ import (
 	"maps"
 	"slices"
 	"sync"
-	"unsafe"
 
 	"leafmend/mendplan/geom"
 )
@@ -127,5 +126,5 @@ func sameMend(a, b Mend) bool {
 // samePoints compares by storage first: values are never written once shared,
 // so equal storage is equal contents.
 func samePoints(a, b []geom.Pt) bool {
-	return len(a) == len(b) && (unsafe.SliceData(a) == unsafe.SliceData(b) || slices.Equal(a, b))
+	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0] || slices.Equal(a, b))
 }
