@@ -10,13 +10,15 @@ import (
 // WriteFile replaces the file at path with what write writes, or leaves it
 // as it was: it writes a temporary file in the same folder, flushes it to the
 // disk, and only then renames it over the old one. On any failure the
-// temporary file is removed and the old file is untouched.
+// temporary file is removed and the old file is untouched. Temporary files
+// that programs killed while writing left behind are removed by the next
+// write of the same file that succeeds.
 func WriteFile(path string, write func(io.Writer) error) (err error) {
 	if target, err := filepath.EvalSymlinks(path); err == nil {
 		path = target // a link to the file stays a link
 	}
 	dir := filepath.Dir(path)
-	tmp, err := os.CreateTemp(dir, "."+filepath.Base(path)+".*.part")
+	tmp, err := os.CreateTemp(dir, partPattern(path))
 	if err != nil {
 		return fmt.Errorf("making a file beside %s: %w", path, err)
 	}
@@ -42,6 +44,7 @@ func WriteFile(path string, write func(io.Writer) error) (err error) {
 		return fmt.Errorf("putting %s in place: %w", path, err)
 	}
 	syncFolder(dir)
+	cleanParts(path)
 	return nil
 }
 
