@@ -26,6 +26,16 @@ func writeJob(folder string, truths []draw.Truth) error {
 		Notes:     "An invented job, to try the program on. Leaf 4 is left to trace.",
 		LeafPaper: mendplan.LeafDefaults{Grammage: 90, Grain: mendplan.GrainUpright},
 		Tissues:   sampleTissues(), Stock: sampleStock(),
+		StartDate: "2026-03-02", Press: mendplan.PressRoom{Openings: 6, PerOpening: 1, Blotters: 16, Interleaves: 20, Boards: 8, LengthMM: 400, WidthMM: 300},
+		Examination: mendplan.Examination{
+			Object:    "Programme of sixteen pages in a printed cover, saddle-sewn, invented for this sample",
+			Materials: "machine-made wove paper, letterpress in black, red and blue",
+			Condition: "Sewing rusted through at four holes; folds split at head and tail; tears from the edges, corners and edge pieces lost; a tideline on the first sheet.",
+			Cause:     "handling, a wet cup, wire corroding",
+			Purpose:   "To mend tears and splits, fill losses, and make the programme fit to be handled and sewn again.",
+			Options:   "Leaving the losses unfilled, with the edges held by light tissue alone.",
+			Risks:     "The red and blue inks may bleed; no wet step without a test.",
+		},
 	}
 	cover := mendplan.Gathering{ID: "cover", Cover: true}
 	body := mendplan.Gathering{ID: "A", Signature: "A", FirstPage: 1}
