@@ -7,10 +7,9 @@ import (
 	"leafmend/mendplan/nest"
 )
 
-// remnantsFirst is how much less a remnant's area counts than a fresh
-// sheet's, so that remnants are used up before a sheet is opened (common
-// practice, no source for the share).
-const remnantsFirst = 0.25
+// remnantsFirst is by how much a remnant's area counts less than a fresh
+// sheet's: wholly, so that what can come out of remnants does.
+const remnantsFirst = 1
 
 // Layouts lays the blanks of the pieces on the stock, tissue by tissue, with
 // a budget of work for each as in [nest.Options.Effort]. A cancelled context

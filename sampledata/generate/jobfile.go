@@ -1,9 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"leafmend/mendplan"
@@ -95,7 +97,11 @@ func sourceOf(file string) string {
 // traced adds what a person would have traced on the front of a leaf.
 func traced(job mendplan.Job, leaf string, t draw.Truth) mendplan.Job {
 	add := func(d mendplan.Damage) { d.Side = mendplan.Front; job, _ = job.AddDamage(leaf, d) }
-	for _, tear := range t.Tears {
+	nicks, tears := apart(t.Tears)
+	if len(nicks) > 0 {
+		add(mendplan.Damage{Kind: mendplan.Nicks, Points: rounded(nicks)})
+	}
+	for _, tear := range tears {
 		d := mendplan.Damage{Kind: mendplan.Tear, Points: byHand(tear.Path)}
 		for _, fork := range tear.Forks {
 			d.Forks = append(d.Forks, byHand(fork))
@@ -116,6 +122,24 @@ func traced(job mendplan.Job, leaf string, t draw.Truth) mendplan.Job {
 		add(mendplan.Damage{Kind: mendplan.Tideline, Points: ringByHand(stain.Ring), NoMend: true, Severity: mendplan.Slight, Note: "a wet cup; not treated"})
 	}
 	return job
+}
+
+// apart takes a run of three or more short tears out of the others, as one
+// line through their mouths along the edge.
+func apart(all []draw.TrueTear) (mouths geom.Path, others []draw.TrueTear) {
+	const short = 12 // mm
+	for _, tear := range all {
+		if tear.Kind == "tear" && tear.Length < short {
+			mouths = append(mouths, points(tear.Path[:1])...)
+		} else {
+			others = append(others, tear)
+		}
+	}
+	if len(mouths) < 3 {
+		return nil, all
+	}
+	slices.SortFunc(mouths, func(a, b geom.Pt) int { return cmp.Compare(a.X, b.X) })
+	return mouths, others
 }
 
 // byHand thins a path to the clicks a person would make, whole pixels.
@@ -154,10 +178,10 @@ func sampleTissues() []mendplan.Tissue {
 
 func sampleStock() []mendplan.Stock {
 	return []mendplan.Stock{
-		{ID: "R1", Tissue: "T1", Kind: mendplan.Remnant, LengthMM: 310, WidthMM: 118, Count: 1, GrainAlong: "length", Note: "left from an earlier job"},
+		{ID: "R1", Tissue: "T1", Kind: mendplan.Remnant, LengthMM: 210, WidthMM: 62, Count: 1, GrainAlong: "length", Note: "left from an earlier job"},
 		{ID: "S1", Tissue: "T1", Kind: mendplan.SheetStock, LengthMM: 970, WidthMM: 640, Count: 2, GrainAlong: "length", Price: 4.2, Currency: "EUR", Note: fromMemory},
 		{ID: "S2", Tissue: "T2", Kind: mendplan.Roll, LengthMM: 4000, WidthMM: 970, Count: 1, GrainAlong: "length", Price: 7.5, Currency: "EUR", Note: fromMemory},
-		{ID: "R2", Tissue: "T3", Kind: mendplan.Remnant, LengthMM: 160, WidthMM: 95, Count: 1, GrainAlong: "length", Note: "left from an earlier job"},
+		{ID: "R2", Tissue: "T3", Kind: mendplan.Remnant, LengthMM: 120, WidthMM: 70, Count: 1, GrainAlong: "length", Note: "left from an earlier job"},
 		{ID: "S3", Tissue: "T3", Kind: mendplan.SheetStock, LengthMM: 762, WidthMM: 508, Count: 1, GrainAlong: "length", MarginMM: 10, Price: 14, Currency: "EUR", Note: "size and price of a hand-made sheet reported by a librarian, 2014; weight " + fromMemory},
 	}
 }
