@@ -66,25 +66,25 @@ func Plan(job mendplan.Job, plan mendplan.Plan, start time.Time, order []string,
 		minutes[l.Leaf] = l.Minutes()
 		s.HandsOn += l.Minutes() / 60
 	}
-	var todo []string
+	var left []string
 	for _, id := range order {
 		if minutes[id] > 0 && !Done(job, id, mendplan.MendedStep) {
-			todo = append(todo, id)
+			left = append(left, id)
 		}
 	}
 	s.tooLarge(job)
 	budget := rules.Number(mendplan.WorkHours) * 60
 	hold := time.Duration(rules.Number(mendplan.UnderWeight) * float64(time.Hour))
 	day := workday(start.Truncate(24*time.Hour), 0)
-	for len(todo) > 0 {
+	for len(left) > 0 {
 		slot := Slot{Begin: day.Add(dayBegins * time.Hour)}
 		room := s.room(slot.Begin.Add(time.Duration(budget) * time.Minute))
-		for len(todo) > 0 && len(slot.Leaves) < room {
-			m := minutes[todo[0]]
+		for len(left) > 0 && len(slot.Leaves) < room {
+			m := minutes[left[0]]
 			if len(slot.Leaves) > 0 && slot.Minutes+m > budget {
 				break
 			}
-			slot.Leaves, slot.Minutes, todo = append(slot.Leaves, todo[0]), slot.Minutes+m, todo[1:]
+			slot.Leaves, slot.Minutes, left = append(slot.Leaves, left[0]), slot.Minutes+m, left[1:]
 		}
 		if len(slot.Leaves) > 0 {
 			slot.In = slot.Begin.Add(time.Duration(min(slot.Minutes, budget)) * time.Minute)

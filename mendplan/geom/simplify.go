@@ -44,10 +44,10 @@ func SimplifyRing(r Ring, tol float64) Ring {
 // thin marks in keep the points of p needed between its ends.
 func thin(p Path, keep []bool, tol float64) {
 	type span struct{ from, to int }
-	todo := []span{{0, len(p) - 1}}
-	for len(todo) > 0 {
-		s := todo[len(todo)-1]
-		todo = todo[:len(todo)-1]
+	left := []span{{0, len(p) - 1}}
+	for len(left) > 0 {
+		s := left[len(left)-1]
+		left = left[:len(left)-1]
 		if s.to-s.from < 2 {
 			continue
 		}
@@ -56,7 +56,7 @@ func thin(p Path, keep []bool, tol float64) {
 			continue
 		}
 		keep[m] = true
-		todo = append(todo, span{s.from, m}, span{m, s.to})
+		left = append(left, span{s.from, m}, span{m, s.to})
 	}
 }
 
