@@ -33,7 +33,7 @@ var mayImport = map[string][]string{
 	"sampledata/generate": {"sampledata/draw", "mendplan", "mendplan/geom"},
 	"cmd/leafmend":        {"ui", "assets", "sampledata", "mendplan", "mendplan/geom"},
 	"cmd/mendplan":        {"mendplan", "mendplan/geom", "mendplan/nest", "mendplan/scan", "mendplan/pdf", "mendplan/export", "mendplan/collate", "mendplan/course"},
-	"cmd/dev":             {},
+	"cmd/dev":             {"mendplan"},
 }
 
 // testsMayAlso lists what only tests may import beyond that.

@@ -1,8 +1,10 @@
 // Command dev is the project's one helper for people who build it. It uses
-// the standard library only, so that Go alone is enough to start.
+// the standard library only (and the version in mendplan), so that Go alone
+// is enough to start.
 //
 //	go run ./cmd/dev run     set the machine up, build, open the sample job
 //	go run ./cmd/dev test    set the machine up, vet, pass every test
+//	go run ./cmd/dev package write packages to dist/, the same bytes for the same commit
 //	go run ./cmd/dev         list the verbs
 //
 // Each verb first finds what is missing to build the window (a C compiler,
@@ -24,6 +26,7 @@ var verbs = []verb{
 	{"run", "set the machine up, build Leafmend and open the sample job", run},
 	{"test", "set the machine up, vet and run every test, the window's too", test},
 	{"setup", "only set the machine up", func([]string) error { return setUp(forTest) }},
+	{"package", "write the packages for this commit to dist/ (-cli: the command line only)", pack},
 	{"sample", "draw the sample job anew (sampledata/)", sample},
 }
 
