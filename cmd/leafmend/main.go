@@ -14,12 +14,12 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"runtime/debug"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
 
 	"leafmend/assets"
+	"leafmend/mendplan"
 	"leafmend/ui"
 )
 
@@ -42,18 +42,10 @@ func main() {
 	w.SetMaster()
 	w.Resize(fyne.NewSize(width, height))
 	ui.Open(a, w, ui.Options{
-		Version:  version(),
+		Version:  mendplan.Version,
 		Sample:   *sample,
 		Files:    flag.Args(),
 		Recovery: filepath.Join(a.Storage().RootURI().Path(), "recovery"),
 	})
 	w.ShowAndRun()
-}
-
-// version is that of the module as it was built.
-func version() string {
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "(devel)" {
-		return info.Main.Version
-	}
-	return ""
 }
