@@ -159,3 +159,40 @@ func TestDebiansToolReadsThePackage(t *testing.T) {
 		t.Errorf("the sums do not hold: %v\n%s", err, out)
 	}
 }
+
+// The package installs into an empty system and leaves it empty again.
+func TestThePackageInstallsAndUninstalls(t *testing.T) {
+	if _, err := exec.LookPath("dpkg"); err != nil || os.Geteuid() != 0 {
+		t.Skip("installing wants dpkg and the rights of root; the package's form is tested without")
+	}
+	root := t.TempDir()
+	deb := filepath.Join(t.TempDir(), "leafmend.deb")
+	for _, dir := range []string{"info", "updates", "triggers"} {
+		if err := os.MkdirAll(filepath.Join(root, "var", "lib", "dpkg", dir), 0o755); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for name, data := range map[string][]byte{filepath.Join(root, "var", "lib", "dpkg", "status"): nil, deb: someDeb(t)} {
+		if err := os.WriteFile(name, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	dpkg := func(args ...string) {
+		t.Helper()
+		// The empty system has no libraries, so what the package depends on
+		// is not asked for; another machine's architecture is let pass.
+		args = append([]string{"--root=" + root, "--log=" + os.DevNull, "--force-depends", "--force-architecture", "--force-not-root"}, args...)
+		if out, err := exec.Command("dpkg", args...).CombinedOutput(); err != nil {
+			t.Fatalf("dpkg %s: %v\n%s", strings.Join(args, " "), err, out)
+		}
+	}
+	program := filepath.Join(root, "usr", "bin", "leafmend")
+	dpkg("-i", deb)
+	if st, err := os.Stat(program); err != nil || st.Mode().Perm() != 0o755 {
+		t.Errorf("installed, the program is not there: %v", err)
+	}
+	dpkg("-P", "leafmend")
+	if _, err := os.Stat(filepath.Join(root, "usr")); !os.IsNotExist(err) {
+		t.Errorf("uninstalled, something is left in usr: %v", err)
+	}
+}
