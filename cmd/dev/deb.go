@@ -77,7 +77,10 @@ type debFacts struct {
 	version, arch, depends string
 }
 
-const debWords = `Section: misc
+// debWords ends the control file. What is recommended is looked for by the
+// window as it starts, for pointers, screens and input; it runs without.
+const debWords = `Recommends: libgl1-mesa-dri, libxcursor1, libxi6, libxinerama1, libxrandr2, libxxf86vm1
+Section: misc
 Priority: optional
 Description: plan the mending of folded-sheet publications
  Leafmend works out, from scans of damaged leaves, every piece of Japanese
