@@ -43,7 +43,7 @@ type Language struct {
 // Languages lists what there are catalogues for, English first.
 func Languages() []Language { return slices.Clone(languages) }
 
-var languages = []Language{{"en", "English"}}
+var languages = []Language{{"en", "English"}, {"de", "Deutsch"}}
 
 // Words returns the catalogue of a language: from the English words to those
 // of the language. English maps to itself; a word that is missing is shown in

@@ -15,6 +15,7 @@ import (
 // connectSurface has the tracing surface speak to the session and back.
 func (w *Window) connectSurface() {
 	v := w.surface
+	v.Translate = func(phrase string) string { return t(phrase) }
 	v.OnEdit = func(e leafview.Edit) { w.applyEdit(e) }
 	v.OnSelect = func(refs []int) {
 		w.session.Select(refs...)

@@ -72,6 +72,9 @@ func allWords(t *testing.T) map[string]bool {
 	for _, k := range leafview.KeysHelp() {
 		words[k.Does] = true
 	}
+	for _, p := range leafview.Phrases() {
+		words[p] = true
+	}
 	tableWords(words)
 	delete(words, "")
 	return words
