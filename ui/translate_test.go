@@ -14,6 +14,8 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2/test"
+
 	"leafmend/assets"
 	"leafmend/mendplan"
 	"leafmend/mendplan/pdf"
@@ -186,5 +188,28 @@ func TestOtherCataloguesAreCompleteAndTakeTheSameValues(t *testing.T) {
 				t.Errorf("%s: %q takes %v, %q takes %v", l.Name, w, a, tr, b)
 			}
 		}
+	}
+}
+
+func TestWindowAndSurfaceSpeakTheLanguageOfTheSettings(t *testing.T) {
+	t.Cleanup(func() { useLanguage("en") })
+	app := test.NewTempApp(t)
+	settings{app.Preferences()}.SetLanguage("de")
+	w := build(app, test.NewTempWindow(t, nil), Options{Recovery: filepath.Join(t.TempDir(), "recovery")}, worker{inPlace: true})
+	w.newJob()
+	withLeaf(t, w)
+	german, err := assets.Words("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []string
+	for _, p := range leafview.Phrases() {
+		all = append(all, german[p])
+	}
+	if hint := w.surface.Hint(); !slices.Contains(all, hint) {
+		t.Errorf("the surface says %q in a German window", hint)
+	}
+	if file := w.win.MainMenu().Items[0].Label; file != "Datei" {
+		t.Errorf("the first menu is called %q in a German window", file)
 	}
 }
