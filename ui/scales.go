@@ -94,8 +94,9 @@ func entryIn(o fyne.CanvasObject) *widget.Entry {
 func (w *Window) scaleByPoints(a, b geom.Pt) {
 	length := w.newEntry()
 	length.SetPlaceHolder(t("for example 100 mm or 4 in"))
+	marks := w.proposeGraduation(a, b, func(mm float64) { length.SetText(fmt.Sprintf("%g mm", mm)) })
 	w.ask(t("How far apart are the two points?"), t("Set the scale"), []fyne.CanvasObject{
-		small(t("The longer the distance, the better: 100 mm or more, best along a ruler.")), labelled(t("Distance"), length)}, length,
+		small(t("The longer the distance, the better: 100 mm or more, best along a ruler.")), labelled(t("Distance"), length), marks}, length,
 		func() string {
 			mm, err := mendplan.ParseLength(length.Text, unitsOf(w.session.Job()))
 			if err != nil {

@@ -15,6 +15,8 @@ import (
 	"io"
 	"os"
 	"os/signal"
+
+	"leafmend/mendplan"
 )
 
 // Exit codes.
@@ -67,6 +69,10 @@ func usagef(format string, a ...any) error { return usageError{fmt.Sprintf(forma
 func run(ctx context.Context, args []string, out, errs io.Writer) int {
 	if len(args) == 0 || args[0] == "help" || args[0] == "-h" || args[0] == "--help" {
 		help(out)
+		return exitDone
+	}
+	if args[0] == "version" || args[0] == "--version" {
+		fmt.Fprintln(out, "mendplan", mendplan.Version)
 		return exitDone
 	}
 	for _, v := range verbs {
@@ -138,5 +144,6 @@ func help(w io.Writer) {
 	for _, v := range verbs {
 		fmt.Fprintf(w, "  %-8s %s\n           mendplan %s %s\n", v.name, v.does, v.name, v.args)
 	}
+	fmt.Fprintln(w, "  version  tell the program's version")
 	fmt.Fprintln(w, "exit codes: 0 done; 1 done, with problems listed; 2 wrong usage; 3 a file could not be read or written")
 }

@@ -337,6 +337,9 @@ func TestACalendarNeedsItsFirstDay(t *testing.T) {
 }
 
 func TestHelpNamesEveryVerb(t *testing.T) {
+	if v := mendplanRun("version"); v.out != "mendplan "+mendplan.Version+"\n" {
+		t.Errorf("version says %q", v.out)
+	}
 	r := mendplanRun("help")
 	for _, v := range verbs {
 		if !strings.Contains(r.out, "mendplan "+v.name) {

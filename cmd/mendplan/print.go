@@ -26,7 +26,7 @@ func printSet(ctx context.Context, c call) (bool, error) {
 	if *out == "" {
 		return false, usagef("say with -o which PDF to write")
 	}
-	opt := pdf.Options{Picture: pictures(ctx, filepath.Dir(path)), Day: *day}
+	opt := pdf.Options{Picture: pictures(ctx, filepath.Dir(path)), Day: *day, Version: mendplan.Version}
 	for _, part := range strings.FieldsFunc(*only, func(r rune) bool { return r == ',' }) {
 		p := pdf.Part(strings.TrimSpace(part))
 		if !knownPart(p) {
