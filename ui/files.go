@@ -24,6 +24,7 @@ var (
 func (w *Window) newJob() {
 	j := mendplan.Job{Units: mendplan.Units(w.settings.Units()), Paper: mendplan.Paper(w.settings.Paper())}
 	j.Tissues, j.Stock = mendplan.StarterTissues()
+	w.keepLock(nil)
 	w.looks.startIn("")
 	w.session.Take(j, "", nil)
 	w.status.say(t("A new job: add scans of its leaves."))
@@ -48,15 +49,17 @@ func (w *Window) openPath(path string) {
 		w.tellError(err)
 		return
 	}
-	w.looks.startIn(filepath.Dir(path))
-	w.session.Take(job, path, problems)
-	w.settings.NoteRecent(path)
-	w.settings.SetFolder(filepath.Dir(path))
-	w.fillRecent()
-	w.showStage(stageTrace)
-	w.showLook()
-	w.focusSurface()
-	w.checkScans()
+	w.withLock(path, func() {
+		w.looks.startIn(filepath.Dir(path))
+		w.session.Take(job, path, problems)
+		w.settings.NoteRecent(path)
+		w.settings.SetFolder(filepath.Dir(path))
+		w.fillRecent()
+		w.showStage(stageTrace)
+		w.showLook()
+		w.focusSurface()
+		w.checkScans()
+	})
 }
 
 // checkScans looks aside whether the scans are there and unchanged.
@@ -143,11 +146,13 @@ func (w *Window) writeJob(path string, then func()) {
 		w.tellError(err)
 		return
 	}
+	moved := path != w.session.Path()
 	w.session.Saved(path)
 	w.recover.clear()
 	w.settings.NoteRecent(path)
 	w.fillRecent()
 	w.status.say(t("Saved in %s.", filepath.Base(path)))
+	w.lockAfterSave(path, moved)
 	w.guide.did(guideSaved)
 	w.refreshCommands()
 	if then != nil {

@@ -51,6 +51,7 @@ type Window struct {
 	pictureFault error                 // why the scan of the side shown cannot be seen
 	awaited      *awaited              // the place kept for a scan that is being read
 	followed     followState
+	lock         *mendplan.JobLock      // of the job in hand; nil for a new one
 	copied       *mendplan.Damage       // whose mend "mend in the same way" gives
 	next         func()                 // to be done once the form in front has closed
 	dialogs      []*dialog.CustomDialog // open, the one in front last
@@ -226,6 +227,7 @@ func (w *Window) focusSurface() {
 
 // quit ends the program; unsaved work has been asked for before.
 func (w *Window) quit() {
+	w.keepLock(nil)
 	w.recover.clear()
 	w.settings.SetLeavesWidth(w.trace.left.Offset)
 	w.settings.SetDetailsWidth(w.trace.right.Offset)
