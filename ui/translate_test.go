@@ -18,6 +18,7 @@ import (
 
 	"leafmend/assets"
 	"leafmend/mendplan"
+	"leafmend/mendplan/course"
 	"leafmend/mendplan/pdf"
 	"leafmend/ui/leafview"
 )
@@ -121,12 +122,41 @@ func tableWords(words map[string]bool) {
 			words[string(s)] = true
 		}
 	}
+	for _, e := range surfaceEdits() {
+		words[e.Label()] = true
+	}
+	for _, k := range mendplan.StepKinds() {
+		words[string(k)] = true
+	}
+	for _, s := range []course.Freshness{course.Fresh, course.Old, course.Expired, course.Discarded, course.NotYet, course.Undated} {
+		words[string(s)] = true
+	}
+	// What may bound the schedule, and how a check of the order ends.
+	for _, n := range []string{"press openings", "blotters", "non-stick sheets", "boards", "in order", "not in order"} {
+		words[n] = true
+	}
 	for _, p := range pdf.Parts() {
 		words[partWords(p)] = true
 	}
 	for _, n := range []string{"Desktop", "Documents", "Pictures", "Downloads", "Ctrl", "Cmd", "Alt", "Shift"} {
 		words[n] = true
 	}
+}
+
+// surfaceEdits is one edit of every label that the tracing surface gives a
+// step of the job.
+func surfaceEdits() []leafview.Edit {
+	edits := []leafview.Edit{leafview.Fork{}, leafview.Divide{}, leafview.Join{}, leafview.Delete{},
+		leafview.Delete{Refs: []int{1, 2}}, leafview.TrueEdge{}, leafview.Outline{}, leafview.FoldLine{},
+		leafview.Change{Why: leafview.MoveShape, Shapes: make([]leafview.Geometry, 2)}}
+	for _, why := range []leafview.Why{leafview.MovePoint, leafview.InsertPoint, leafview.DeletePoint, leafview.MoveShape,
+		leafview.Nudge, leafview.Extend, leafview.Retrace, leafview.Reshape, leafview.DeleteFork} {
+		edits = append(edits, leafview.Change{Why: why})
+	}
+	for _, k := range slices.Concat(mendplan.MendedKinds(), mendplan.NotedKinds()) {
+		edits = append(edits, leafview.Add{Kind: leafview.Kind(k)})
+	}
+	return edits
 }
 
 func TestEnglishCatalogueIsComplete(t *testing.T) {
