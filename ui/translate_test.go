@@ -93,7 +93,7 @@ func undoLabel(call *ast.CallExpr) string {
 		name = f.Sel.Name
 	}
 	at, ok := map[string]int{"Do": 0, "Amend": 1, "amendDamages": 1, "EditDamages": 0, "EditLeaf": 0, "EditSide": 0, "edit": 0,
-		"mend": 0, "editTissue": 1, "put": 0, "setScale": 1, "choice": 0, "changeDamage": 0, "text": 0}[name]
+		"mend": 0, "editTissue": 1, "put": 0, "setScale": 1, "choice": 0, "changeDamage": 0, "text": 0, "gathering": 0, "sheet": 0}[name]
 	if !ok || at >= len(call.Args) {
 		return ""
 	}
@@ -241,5 +241,11 @@ func TestWindowAndSurfaceSpeakTheLanguageOfTheSettings(t *testing.T) {
 	}
 	if file := w.win.MainMenu().Items[0].Label; file != "Datei" {
 		t.Errorf("the first menu is called %q in a German window", file)
+	}
+	for s := stageTrace; s <= stageJob; s++ {
+		w.showStage(s)
+		if m := w.win.Content().MinSize(); m.Width > 1024 || m.Height > 700 {
+			t.Errorf("stage %d needs %.0f × %.0f in German, a small screen has 1024 × 700", s, m.Width, m.Height)
+		}
 	}
 }
