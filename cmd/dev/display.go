@@ -35,7 +35,9 @@ func startDisplay(size string) (display, func(), error) {
 	if err != nil {
 		return display{}, nil, fmt.Errorf("starting a virtual display: %w", err)
 	}
-	cmd := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", size, "-fbdir", folder, "-nolisten", "tcp")
+	// Without -noreset the display begins anew when its last client goes,
+	// and refuses whoever comes just then.
+	cmd := exec.Command("Xvfb", "-noreset", "-displayfd", "3", "-screen", "0", size, "-fbdir", folder, "-nolisten", "tcp")
 	cmd.ExtraFiles = []*os.File{write}
 	if err := cmd.Start(); err != nil {
 		os.RemoveAll(folder)
