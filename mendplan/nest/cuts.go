@@ -141,7 +141,7 @@ func (c *cutter) rest(n *Node, i int, end float64, names []Part) Part {
 // step writes one cut of a part that begins at from: the line is at to, and
 // the far side begins at next.
 func (c *cutter) step(n *Node, part int, from, to, next float64, near, far Part) {
-	k := Cut{Step: len(c.sheet.Cuts) + 1, Part: part, Upright: n.Upright, At: to - from, Near: near, Far: far, Band: next - to}
+	k := Cut{Step: len(c.sheet.Cuts) + 1, Part: part, Upright: n.Upright, At: exact(to - from), Near: near, Far: far, Band: exact(next - to)}
 	if n.Upright {
 		k.X1, k.X2, k.Y1, k.Y2 = to, to, n.Y, n.Y+n.H
 	} else {
