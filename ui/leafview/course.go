@@ -301,37 +301,3 @@ func endOf(pts []geom.Pt, first bool) geom.Pt {
 	}
 	return pts[len(pts)-1]
 }
-
-// simplified returns an open line with no more points than needed to stay
-// within tol of it. (The method of the farthest point, Ramer 1972, Douglas
-// and Peucker 1973.)
-func simplified(pts []geom.Pt, tol float64) []geom.Pt {
-	if len(pts) < 3 {
-		return slices.Clone(pts)
-	}
-	keep := make([]bool, len(pts))
-	keep[0], keep[len(pts)-1] = true, true
-	todo := [][2]int{{0, len(pts) - 1}}
-	for len(todo) > 0 {
-		span := todo[len(todo)-1]
-		todo = todo[:len(todo)-1]
-		far, at := tol, -1
-		for i := span[0] + 1; i < span[1]; i++ {
-			q, _ := nearestOnSegment(pts[span[0]], pts[span[1]], pts[i])
-			if d := q.Dist(pts[i]); d > far {
-				far, at = d, i
-			}
-		}
-		if at >= 0 {
-			keep[at] = true
-			todo = append(todo, [2]int{span[0], at}, [2]int{at, span[1]})
-		}
-	}
-	var out []geom.Pt
-	for i, p := range pts {
-		if keep[i] {
-			out = append(out, p)
-		}
-	}
-	return out
-}

@@ -127,7 +127,7 @@ func (t *lineTool) release(p pointer) {
 		}
 	}
 	t.pts = append(t.pts, p.snap.at)
-	t.pts = append(slices.Clone(t.pts[:from]), simplified(t.pts[from:], 0.8*t.s.px/t.s.view.Scale)...)
+	t.pts = append(slices.Clone(t.pts[:from]), geom.Simplify(t.pts[from:], 0.8*t.s.px/t.s.view.Scale)...)
 	*mark = len(t.pts)
 	t.end = p.snap
 	if p.snap.kind == snapFirst {
