@@ -3,7 +3,7 @@ package mendplan
 import "math"
 
 const (
-	tablespoonML = 14.787 // US tablespoon (NIST Handbook 44, appendix C: 14.786 765)
+	TablespoonML = 14.787 // US tablespoon (NIST Handbook 44, appendix C: 14.786 765)
 	starchGrain  = 1.5    // g/mL, density of air-dry starch grains: Dengate, Baruch and Meredith, Starch/Stärke 30 (1978)
 	mm2PerM2     = 1e6
 )
@@ -50,7 +50,7 @@ func EstimatePaste(areaMM2 float64, rules InForce) PasteEstimate {
 	e.WaterG = e.BatchG - e.StarchG
 	e.WaterML = e.WaterG // at 1 g/mL
 	e.StarchML = e.StarchG / rules.Number(BulkDensity)
-	e.StarchTbsp = e.StarchML / tablespoonML
+	e.StarchTbsp = e.StarchML / TablespoonML
 	e.Times = e.BatchG / e.SlurryG
 	return e
 }

@@ -1,6 +1,7 @@
 package mendplan
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -84,9 +85,7 @@ func trimsAt(job Job, leaf Leaf, sheet Sheet, edge int, side SideName, pieces []
 			found = append(found, s)
 		}
 	}
-	slices.SortStableFunc(found, func(x, y stretch) int {
-		return int(math.Copysign(1, x.from-y.from))
-	})
+	slices.SortStableFunc(found, func(x, y stretch) int { return cmp.Compare(x.from, y.from) })
 	up := upSide(job, side)
 	var out []Trim
 	for _, s := range found {

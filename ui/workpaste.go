@@ -104,7 +104,7 @@ func (b *pasteBook) showWeigh() {
 	a := course.Weigh(r, g, bulk)
 	var parts []string
 	if a.StarchG > 0 {
-		parts = append(parts, t("%.1f g starch (%.0f mL, %.1f tablespoons) and %.0f g water", a.StarchG, a.StarchG/bulk, a.StarchG/bulk/14.787, a.WaterG))
+		parts = append(parts, t("%.1f g starch (%.0f mL, %.1f tablespoons) and %.0f g water", a.StarchG, a.StarchG/bulk, a.StarchG/bulk/mendplan.TablespoonML, a.WaterG))
 	}
 	if a.EtherG > 0 {
 		parts = append(parts, t("%.1f g cellulose ether and %.0f g water", a.EtherG, a.GelWaterG))

@@ -40,7 +40,7 @@ func (fl *flow) diagram(gathering int) {
 	at := map[int]float64{} // y of the first leaf of each sheet
 	y := fl.y + 3
 	for _, p := range places {
-		x := fold - float64(p.Sheet)*0 - float64(len(job.Gatherings[gathering].Sheets)-p.Sheet)*3
+		x := fold - float64(len(job.Gatherings[gathering].Sheets)-p.Sheet)*3
 		b.line(black, 0.3)
 		if p.Missing {
 			b.line(grey, 0.3)
@@ -49,7 +49,7 @@ func (fl *flow) diagram(gathering int) {
 		single := job.Gatherings[gathering].Sheets[p.Sheet].Half != mendplan.WholeSheet
 		left := x + 3
 		if single {
-			left = fold + 4 // a stub, joined to nothing
+			left = fold + 4 // a single leaf is joined to nothing
 		}
 		b.f.Line(left, y, edge, y)
 		b.f.SetDashPattern(nil, 0)
