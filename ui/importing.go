@@ -109,7 +109,7 @@ func (w *Window) lookAt(ctx context.Context, path string) newScan {
 		return n
 	}
 	defer pic.Close()
-	img, scale := workLevel(pic)
+	img, scale := pic.AtLeast(scan.AnalysisSide)
 	if o, err := scan.FindOutline(img, scale, scan.OutlineOptions{}); err == nil && o.Confidence >= sureOfEdge {
 		n.side.Outline, n.side.TrueEdge = o.Polygon, slices.Clone(o.TrueEdge[:])
 	}

@@ -99,6 +99,10 @@ func outlineOf(side mendplan.Side) (scan.Outline, bool) {
 	return o, len(o.Polygon) >= 3
 }
 
+// printSide is the longer side, in pixels, of the level on which print is told
+// from paper: coarse, since shares of whole pieces are asked for.
+const printSide = 1200
+
 // readAllPrint reads, one after the other, the scans of leaves that are to be
 // mended and were not looked at yet: advice on a side needs both. The pieces
 // are found anew when all are read.
@@ -119,7 +123,7 @@ func (w *Window) readAllPrint() {
 			return err
 		}
 		defer pic.Close()
-		img, scale := workLevel(pic)
+		img, scale := pic.AtLeast(printSide)
 		mask = scan.TextMask(img, scale, outline)
 		return nil
 	}, func(error) { // a scan that cannot be read is told elsewhere, and counts as bare
@@ -163,7 +167,7 @@ func (w *Window) readPrint(side mendplan.Side, pic *scan.Picture) {
 	}
 	var mask *scan.Mask
 	w.work.start(func() error {
-		img, scale := workLevel(pic)
+		img, scale := pic.AtLeast(printSide)
 		mask = scan.TextMask(img, scale, outline)
 		return nil
 	}, func(err error) {

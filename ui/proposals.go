@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"image"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
@@ -11,17 +9,6 @@ import (
 	"leafmend/mendplan/scan"
 	"leafmend/ui/leafview"
 )
-
-// workLevel returns a level of the picture of about 2400 pixels, and how many
-// scan pixels one of its own measures.
-func workLevel(pic *scan.Picture) (*image.RGBA, float64) {
-	level := 0
-	for l := pic.Level(level); max(l.Width, l.Height) > 2400 && level < pic.NumLevels()-1; l = pic.Level(level) {
-		level++
-	}
-	l := pic.Level(level)
-	return pic.Region(image.Rect(0, 0, l.Width, l.Height), level), float64(l.Per)
-}
 
 // openPicture returns the picture of the side shown when it is open.
 func (w *Window) openPicture() (*scan.Picture, bool) {
@@ -45,7 +32,7 @@ func (w *Window) findOutline() {
 	var found scan.Outline
 	w.status.begin(t("Looking for the edge"), nil)
 	w.work.start(func() (err error) {
-		img, scale := workLevel(pic)
+		img, scale := pic.AtLeast(scan.AnalysisSide)
 		found, err = scan.FindOutline(img, scale, scan.OutlineOptions{})
 		return err
 	}, func(err error) {
@@ -82,7 +69,7 @@ func (w *Window) proposeLosses() {
 	var list []scan.Proposal
 	w.status.begin(t("Looking for losses"), nil)
 	w.work.start(func() error {
-		img, scale := workLevel(pic)
+		img, scale := pic.AtLeast(scan.AnalysisSide)
 		outline := scan.Outline{Polygon: side.Outline}
 		if len(side.TrueEdge) == 4 {
 			copy(outline.TrueEdge[:], side.TrueEdge)

@@ -154,6 +154,26 @@ func (p *Picture) Region(r image.Rectangle, level int) *image.RGBA {
 	return dst
 }
 
+// AnalysisSide is the longer side, in pixels, that [FindOutline] and
+// [ProposeLosses] want of a picture; finer ones cost time and tell little
+// more.
+const AnalysisSide = 2400
+
+// AtLeast returns the coarsest level whose longer side is no less than side,
+// the full picture when all are, and how many scan pixels one of its pixels
+// covers. Like Region it waits for the level.
+func (p *Picture) AtLeast(side int) (*image.RGBA, float64) {
+	level := 0
+	for level+1 < p.NumLevels() {
+		if next := p.Level(level + 1); max(next.Width, next.Height) < side {
+			break
+		}
+		level++
+	}
+	size := p.Level(level)
+	return p.Region(image.Rect(0, 0, size.Width, size.Height), level), float64(size.Per)
+}
+
 // await waits until a level is there or will not come.
 func (p *Picture) await(level int) {
 	l := p.hold()
