@@ -21,7 +21,7 @@ var mayImport = map[string][]string{
 	"mendplan/nest/check": {"mendplan/nest", "mendplan/geom"},
 	"mendplan/scan":       {"mendplan/geom"},
 	"mendplan":            {"mendplan/geom", "mendplan/nest"},
-	"mendplan/collate":    {"mendplan"},
+	"mendplan/collate":    {"mendplan", "mendplan/geom"},
 	"mendplan/course":     {"mendplan", "mendplan/collate"},
 	"mendplan/export":     {"mendplan", "mendplan/geom", "mendplan/nest", "mendplan/collate", "mendplan/course"},
 	"mendplan/pdf":        {"mendplan", "mendplan/geom", "mendplan/nest", "mendplan/collate", "mendplan/course"},
