@@ -86,6 +86,11 @@ type Leaf struct {
 	Damages  []Damage `json:"damages,omitempty"`
 	Note     string   `json:"note,omitempty"`
 	Mended   bool     `json:"mended,omitempty"` // ticked by the user: every mend of this leaf is on
+	// PiecesOn holds the labels of pieces ticked off at the bench as pasted
+	// on. Labels that the plan no longer has stay and mean nothing.
+	PiecesOn []string `json:"pieces_on,omitempty"`
+	// EdgesTrimmed holds the edges ticked off as trimmed; see [Trim.Key].
+	EdgesTrimmed []string `json:"edges_trimmed,omitempty"`
 }
 
 // SideName names a side of a leaf.

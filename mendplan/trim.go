@@ -22,6 +22,11 @@ type Trim struct {
 	Bridged bool     // small nicks lie in the stretch; the cut follows the true edge over them
 }
 
+// Key names the edge and the side of the tissue in [Leaf.EdgesTrimmed], such
+// as "head front". It does not name the stretch, so that a tick outlives a
+// change of the margins.
+func (t Trim) Key() string { return string(t.Edge) + " " + string(t.Side) }
+
 // TrimTissueUp and TrimLeafUp are the choices of the rule TrimUp.
 const (
 	TrimTissueUp = "the tissue"

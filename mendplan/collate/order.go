@@ -69,27 +69,7 @@ func rowOf(job mendplan.Job, g mendplan.Gathering, sheet int, places []Place, wa
 	if s.Half != mendplan.WholeSheet {
 		r.Up = singleUp(s.Half, way)
 	}
-	for _, p := range places {
-		if p.Sheet != sheet {
-			continue
-		}
-		for _, page := range []Page{p.Recto, p.Verso} {
-			if page.Side != r.Up {
-				continue
-			}
-			label := page.Label
-			if p.Missing {
-				label = "missing"
-			}
-			// A single leaf's recto shows with its gutter on the left, so
-			// its number stands on the right; its verso on the left.
-			if page.Left || s.Half != mendplan.WholeSheet && page.Side == mendplan.Back {
-				r.Left = label
-			} else {
-				r.Right = label
-			}
-		}
-	}
+	r.Left, r.Right = shows(g, places, sheet, r.Up)
 	return r
 }
 
