@@ -46,6 +46,7 @@ type book struct {
 	w, h   float64 // of the page, mm
 	part   string  // heading of the part in hand
 	places map[string]mendplan.Piece
+	shown  map[string]shown // pictures asked for so far, by leaf and side
 }
 
 func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {
@@ -69,7 +70,7 @@ func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &book{f: f, face: fc, job: job, plan: plan, opt: opt, units: job.Units, places: map[string]mendplan.Piece{}}
+	b := &book{f: f, face: fc, job: job, plan: plan, opt: opt, units: job.Units, places: map[string]mendplan.Piece{}, shown: map[string]shown{}}
 	if b.units == "" {
 		b.units = mendplan.Millimetres
 	}

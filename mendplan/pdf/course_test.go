@@ -37,7 +37,7 @@ func TestPartsOfTheWholeJobSayWhatTheyMust(t *testing.T) {
 		part pdf.Part
 		want []string
 	}{
-		{pdf.Order, []string{"A⁴ (−A3)", "pages 1, 2", "missing", "first check", "second check", "inner (back)"}},
+		{pdf.Order, []string{"A⁴ (−A3)", "Gathering A", "missing", "first check", "second check", "inner side (back) up", "lies on"}},
 		{pdf.Calendar, []string{"Thu 5 Mar 2026", "Putting together", "Blades", "Local codes"}},
 		{pdf.Proposal, []string{"Lantern Club", "Torn along the fore-edge", "tier", "agreed: owner", "iron-gall ink"}},
 		{pdf.Report, []string{"red ink, title: water, 30 s: stable", "one bath more than planned", "Departures", "kozo tissue", "Whole again", "wheat starch", "Losses"}},

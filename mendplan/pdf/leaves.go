@@ -1,8 +1,6 @@
 package pdf
 
 import (
-	"bytes"
-
 	"codeberg.org/go-pdf/fpdf"
 
 	"leafmend/mendplan"
@@ -109,7 +107,7 @@ func (b *book) picture(leaf mendplan.Leaf, side mendplan.SideName, x, y, w, h fl
 	if b.opt.Picture == nil {
 		return
 	}
-	pic, err := b.opt.Picture(leaf, side)
+	pic, err := b.pictureOf(leaf, side)
 	if err != nil {
 		b.font("", 7.5)
 		b.colour(madder)
@@ -118,8 +116,7 @@ func (b *book) picture(leaf mendplan.Leaf, side mendplan.SideName, x, y, w, h fl
 		return
 	}
 	name := leaf.ID + "/" + string(side)
-	info := b.f.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPEG"}, bytes.NewReader(pic.JPEG))
-	if info == nil || b.f.Err() {
+	if !b.register(name, pic.JPEG) {
 		return
 	}
 	b.f.ImageOptions(name, x, y, w, h, false, fpdf.ImageOptions{ImageType: "JPEG"}, 0, "")

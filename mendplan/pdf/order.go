@@ -1,8 +1,6 @@
 package pdf
 
 import (
-	"fmt"
-
 	"leafmend/mendplan"
 	"leafmend/mendplan/collate"
 )
@@ -10,98 +8,197 @@ import (
 // order prints a diagram of the gatherings and the sheet for checking the
 // order twice.
 func (b *book) order() {
-	fl := b.newFlow("Order of the leaves", "Order of the leaves")
+	fl := b.newFlow(b.say("Order of the leaves"), b.say("Order of the leaves"))
 	if len(b.job.Gatherings) == 0 {
-		fl.words("No gatherings are recorded for this job.")
+		fl.words(b.say("No gatherings are recorded for this job."))
 		return
 	}
 	leaves, pages := collate.Count(b.job)
-	fl.fact("Collation", collate.Formula(b.job))
-	fl.fact("Extent", fmt.Sprintf("%s, %s, without the cover", count(leaves, "leaf", "leaves"), count(pages, "page", "pages")))
+	fl.fact(b.say("Collation"), collate.Formula(b.job))
+	fl.fact(b.say("Extent"), b.say("%s, %s, without the cover", b.count(leaves, "1 leaf", "%d leaves"), b.count(pages, "1 page", "%d pages")))
 	for _, p := range collate.Problems(b.job) {
-		fl.fact("To look at", p.Words+" "+p.Hint)
+		fl.fact(b.say("To look at"), b.problemWords(p))
 	}
+	fl.words(b.say("Seen from the tail, closed, the fold on the left. Above a line stands the page that faces up, below it the one that faces down. Hatched: missing."))
 	for i := range b.job.Gatherings {
 		fl.diagram(i)
 	}
-	fl.tickSheet()
+	for _, way := range b.ways() {
+		fl.tickSheet(way)
+	}
+	fl.checksMade()
 }
 
-const folioStep = 5.6
-
-// diagram draws a gathering as one sees it from the tail: each leaf a line,
-// the two leaves of a bifolium joined at the fold.
-func (fl *flow) diagram(gathering int) {
-	b, job := fl.b, fl.b.job
-	places := collate.Places(job, gathering)
-	fl.heading("Gathering " + collate.Name(job, gathering))
-	fl.room(min(float64(len(places))*folioStep+4, b.bottom()-b.top()-20))
-	fold, edge := marginX+4+float64(len(job.Gatherings[gathering].Sheets))*3, marginX+95
-	at := map[int]float64{} // y of the first leaf of each sheet
-	y := fl.y + 3
-	for _, p := range places {
-		x := fold - float64(len(job.Gatherings[gathering].Sheets)-p.Sheet)*3
-		b.line(black, 0.3)
-		if p.Missing {
-			b.line(grey, 0.3)
-			b.f.SetDashPattern([]float64{1.2, 1.2}, 0)
-		}
-		single := job.Gatherings[gathering].Sheets[p.Sheet].Half != mendplan.WholeSheet
-		left := x + 3
-		if single {
-			left = fold + 4 // a single leaf is joined to nothing
-		}
-		b.f.Line(left, y, edge, y)
-		b.f.SetDashPattern(nil, 0)
-		if first, ok := at[p.Sheet]; ok && !single {
-			b.line(black, 0.3)
-			b.f.Line(left, first, left, y)
-		}
-		at[p.Sheet] = y
-		b.font("", 8)
-		b.colour(black)
-		b.text(edge+3, y+1, folioWords(job, p))
-		y += folioStep
+func (b *book) ways() []collate.Way {
+	if len(b.opt.Ways) == 0 {
+		return []collate.Way{collate.OutsideIn}
 	}
-	fl.y = y + 1
+	return b.opt.Ways
 }
 
-func folioWords(job mendplan.Job, p collate.Place) string {
-	s := fmt.Sprintf("%d   pages %s, %s", p.Folio, p.Recto.Label, p.Verso.Label)
-	if leaf, ok := job.Leaf(p.Leaf); ok {
-		s += "   leaf " + leaf.Mark
-	}
-	if p.Missing {
-		s += "   missing"
-	}
-	if p.Blank {
-		s += "   blank"
-	}
-	return s
-}
+// Places of a row of the tick sheet, millimetres from the left margin.
+const (
+	tickRow    = 18.5
+	tickMark   = 13.0 // leaf
+	tickNumber = 46.0 // right end of the page number on the left
+	tickThumb  = 48.0
+	tickWide   = 34.0 // of the thumbnail
+	tickPiles  = 101.0
+)
 
-// tickSheet lists what must show on each sheet as it is laid down, with room
-// for two independent checks.
-func (fl *flow) tickSheet() {
-	fl.heading("Putting back, from the outermost sheet inwards")
-	fl.words("Lay each sheet with the side named facing up and compare both page numbers. A second person checks again, from the list and not from memory.")
+// tickSheet lists what must show on each sheet as it is laid down, with a
+// picture of that side and room for two independent checks with their time.
+func (fl *flow) tickSheet(way collate.Way) {
+	b := fl.b
+	fl.page()
+	head, how := b.say("From the outermost sheet inwards"), b.say("Each sheet is laid with its inner side up into the one before.")
+	if way == collate.CentreOutward {
+		head, how = b.say("From the centre outward"), b.say("Each sheet is laid with its outer side up over the one before.")
+	}
+	fl.heading(head)
+	fl.words(how + " " + b.say("Compare both page numbers and the picture. Taking off goes the same list from the bottom up. A second person checks again, from the leaves and not from memory."))
 	fl.y += 1
-	cols := fl.b.stretch([]column{{"1st", 9, false}, {"2nd", 9, false}, {"gathering", 20, false}, {"leaf", 18, false}, {"side up", 24, false},
-		{"page left", 24, true}, {"page right", 24, true}, {"lies on", 18, false}, {"below", 18, false}}, 4)
-	cols[7].head, cols[8].head = "laid on", "then comes"
-	var rows [][]string
-	for _, r := range collate.Order(fl.b.job, collate.OutsideIn) {
-		mark := r.Mark
-		if r.Missing {
-			mark = "missing"
+	fl.tickHead()
+	for _, r := range collate.Order(b.job, way) {
+		if fl.y+tickRow > b.bottom() {
+			fl.page()
+			fl.tickHead()
 		}
-		side := "inner (back)"
-		if r.Up == mendplan.Front {
-			side = "outer (front)"
-		}
-		rows = append(rows, []string{box, box, r.Gathering, mark, side, r.Left, r.Right, r.Below, r.Above})
+		fl.tickLine(r)
+		fl.y += tickRow
 	}
-	fl.table(cols, rows)
-	fl.signature("first check: name, date, time")
-	fl.signature("second check: name, date, time")
+	fl.signature(b.say("first check: name, date"))
+	fl.signature(b.say("second check: name, date"))
+}
+
+// ticks are the columns to tick: where they begin, counted from the right.
+func (b *book) ticks() (off, first, second float64) {
+	right := b.w - marginX
+	return right - 56, right - 42, right - 21
+}
+
+func (fl *flow) tickHead() {
+	b := fl.b
+	off, first, second := b.ticks()
+	b.font("B", 7.5)
+	b.colour(black)
+	y := fl.y + 3.7
+	b.text(marginX+1, y, b.short(b.say("gath."), 11))
+	b.text(marginX+tickMark, y, b.short(b.say("leaf"), 16))
+	b.textRight(marginX+tickNumber, y, b.short(b.say("left"), 16))
+	b.textCentre(marginX+tickThumb+tickWide/2, y, b.short(b.say("side facing up"), tickWide))
+	b.text(marginX+tickThumb+tickWide+2, y, b.short(b.say("right"), 15))
+	b.text(marginX+tickPiles, y, b.short(b.say("in the pile"), off-marginX-tickPiles-1))
+	b.text(off, y, b.short(b.say("off"), 12))
+	b.text(first, y, b.short(b.say("1st, time"), 20))
+	b.text(second, y, b.short(b.say("2nd, time"), 20))
+	b.line(black, 0.3)
+	b.f.Line(marginX, fl.y+rowHeight, b.w-marginX, fl.y+rowHeight)
+	fl.y += rowHeight
+}
+
+// tickLine draws one sheet of the order.
+func (fl *flow) tickLine(r collate.Row) {
+	b := fl.b
+	mid := fl.y + tickRow/2
+	leaf, scanned := b.job.Leaf(r.Leaf)
+	b.colour(black)
+	b.font("", 8)
+	b.textFit(marginX+1, mid+1, tickMark-2, r.Gathering)
+	b.font("B", 12)
+	name := b.say("none")
+	if scanned {
+		name = markOf(leaf)
+	}
+	b.textFit(marginX+tickMark, mid+1.5, 17, name)
+	b.font("", 6)
+	b.colour(grey)
+	b.textFit(marginX+tickMark, mid+5, 18, leaf.Name)
+	b.colour(black)
+	fl.tickPicture(r, leaf, scanned)
+	b.tickNumber(r.Left, marginX+tickNumber, mid, true)
+	b.tickNumber(r.Right, marginX+tickThumb+tickWide+2, mid, false)
+	off, first, second := b.ticks()
+	b.font("", 7.5)
+	x, room := marginX+tickPiles, off-marginX-tickPiles-2
+	lies := b.say("lies on %s", r.Below)
+	if r.Below == "" {
+		lies = b.say("lies lowest")
+	}
+	next := b.say("under %s", r.Above)
+	if r.Above == "" {
+		next = b.say("lies on top")
+	}
+	b.textFit(x, mid-2.6, room, b.sideUp(r))
+	b.textFit(x, mid+1, room, lies)
+	b.textFit(x, mid+4.6, room, next)
+	b.line(black, 0.25)
+	b.f.Rect(off+1, mid-2.2, 4.4, 4.4, "D")
+	for _, at := range []float64{first, second} {
+		b.f.Rect(at, mid-2.2, 4.4, 4.4, "D")
+		b.f.Line(at+6.5, mid+2.2, at+19, mid+2.2)
+		b.textCentre(at+12.7, mid+2, ":")
+	}
+	b.line(pale, 0.25)
+	b.f.Line(marginX, fl.y+tickRow, b.w-marginX, fl.y+tickRow)
+}
+
+func (b *book) sideUp(r collate.Row) string {
+	if r.Up == mendplan.Front {
+		return b.say("outer side (front) up")
+	}
+	return b.say("inner side (back) up")
+}
+
+// tickNumber writes a page number large, shrunk where it is long.
+func (b *book) tickNumber(s string, x, mid float64, right bool) {
+	s = b.pageLabel(s)
+	size := 15.0
+	for b.font("B", size); size > 6 && b.f.GetStringWidth(b.face.printable(s)) > 15.5; b.font("B", size) {
+		size -= 0.5
+	}
+	if right {
+		b.textRight(x, mid+size/ptPerMM*0.36, s)
+	} else {
+		b.text(x, mid+size/ptPerMM*0.36, s)
+	}
+}
+
+// tickPicture draws the side that faces up, or the outline of a sheet where
+// there is no picture of it. A sheet that is gone is hatched.
+func (fl *flow) tickPicture(r collate.Row, leaf mendplan.Leaf, scanned bool) {
+	b := fl.b
+	x, y, w, h := marginX+tickThumb, fl.y+0.8, tickWide, tickRow-1.6
+	place, drawn := fitted(1.4, 1, x, y, w, h), false
+	if scanned && !r.Missing {
+		place, drawn = b.thumbnail(leaf, r.Up, x, y, w, h)
+	}
+	if r.Missing {
+		b.hatched(place.x, place.y, place.w, place.h, grey)
+	}
+	b.line(grey, 0.2)
+	b.f.Rect(place.x, place.y, place.w, place.h, "D")
+	if !drawn && (!scanned || leaf.Kind != mendplan.SingleLeaf) {
+		b.f.SetDashPattern([]float64{1, 0.8}, 0)
+		b.f.Line(place.x+place.w/2, place.y, place.x+place.w/2, place.y+place.h)
+		b.f.SetDashPattern(nil, 0)
+	}
+}
+
+// checksMade prints the checks recorded so far.
+func (fl *flow) checksMade() {
+	if len(fl.b.job.Orders) == 0 {
+		return
+	}
+	b := fl.b
+	fl.heading(b.say("Checks recorded"))
+	var rows [][]string
+	for _, o := range b.job.Orders {
+		result := o.Result
+		if o.Wrong {
+			result = b.say("not in order: %s", o.Result)
+		}
+		rows = append(rows, []string{o.Date, o.Time, o.By, result})
+	}
+	fl.table(b.stretch([]column{{b.say("day"), 22, false}, {b.say("time"), 16, false}, {b.say("by"), 40, false}, {b.say("result"), 40, false}}, 3), rows)
 }

@@ -29,6 +29,7 @@ import (
 	"slices"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/collate"
 )
 
 // Part names a part of the printed set.
@@ -75,6 +76,12 @@ type Options struct {
 	// YYYY-MM-DD; empty takes the job's start date, and leaves it out where
 	// that is empty too.
 	Day string
+	// Ways are the ways of piling the leaves that the order is printed for;
+	// empty means from the outermost sheet inwards.
+	Ways []collate.Way
+	// Tongue gives words of the print in another language, from English;
+	// nil, and what it lacks, is English.
+	Tongue map[string]string
 	// Version is printed in the foot; empty leaves it out.
 	Version string
 }

@@ -20,3 +20,13 @@ func (b *book) polyline(pts []geom.Pt) {
 		b.f.Line(pts[i-1].X, pts[i-1].Y, pts[i].X, pts[i].Y)
 	}
 }
+
+// hatched fills a rectangle with slanting lines.
+func (b *book) hatched(x, y, w, h float64, c ink) {
+	b.f.ClipRect(x, y, w, h, false)
+	b.line(c, 0.15)
+	for o := 0.0; o < w+h; o += 3 {
+		b.f.Line(x+o, y, x+o-h, y+h)
+	}
+	b.f.ClipEnd()
+}

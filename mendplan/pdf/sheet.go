@@ -122,12 +122,7 @@ func (d *sheetDrawing) remnants() {
 			continue
 		}
 		x, y, w, h := d.x+r.X*d.k, d.y+r.Y*d.k, r.W*d.k, r.H*d.k
-		f.ClipRect(x, y, w, h, false)
-		d.b.line(pale, 0.15)
-		for o := 0.0; o < w+h; o += 3 {
-			f.Line(x+o, y, x+o-h, y+h)
-		}
-		f.ClipEnd()
+		d.b.hatched(x, y, w, h, pale)
 		d.b.font("", 7)
 		words := "keep " + d.b.units.Size(r.H, r.W)
 		if d.b.f.GetStringWidth(words) < w-2 && h > 5 {

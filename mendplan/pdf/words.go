@@ -6,6 +6,8 @@ import (
 
 	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/sfnt"
+
+	"leafmend/mendplan"
 )
 
 // face knows which characters the print's font can draw, so that a missing
@@ -37,6 +39,43 @@ func (fc face) printable(s string) string {
 		}
 		return r
 	}, plain.Replace(s))
+}
+
+// say puts values into an English sentence, in the language of the print.
+func (b *book) say(english string, values ...any) string {
+	words := english
+	if w, ok := b.opt.Tongue[english]; ok && w != "" {
+		words = w
+	}
+	if len(values) == 0 {
+		return words
+	}
+	return fmt.Sprintf(words, values...)
+}
+
+// count says how many: one without a number to put in, many with it.
+func (b *book) count(n int, one, many string) string {
+	if n == 1 {
+		return b.say(one)
+	}
+	return b.say(many, n)
+}
+
+// problemWords are the two sentences of a problem.
+func (b *book) problemWords(p mendplan.Problem) string {
+	return strings.TrimSpace(p.Words + " " + p.Hint)
+}
+
+// pageLabel is what stands on a page: of a cover, and of a page that is gone,
+// in the language of the print.
+func (b *book) pageLabel(s string) string {
+	if n, ok := strings.CutPrefix(s, "cover "); ok {
+		return b.say("cover %s", n)
+	}
+	if s == "missing" {
+		return b.say("missing")
+	}
+	return s
 }
 
 func (b *book) font(style string, size float64) { b.f.SetFont("text", style, size) }
