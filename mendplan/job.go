@@ -133,6 +133,9 @@ type Side struct {
 	// tail-right, tail-left as the side is read; empty means the picture's
 	// own corners. Their order also tells how the leaf lay on the scanner.
 	TrueEdge []geom.Pt `json:"true_edge_px,omitempty"`
+	// After is the picture of the side after treatment, for the report;
+	// nothing is measured on it.
+	After Scan `json:"after,omitzero"`
 }
 
 // Scan names a picture file. The picture itself is not part of the job.

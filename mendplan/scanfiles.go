@@ -17,13 +17,16 @@ func CheckScans(job Job, folder string) []Problem {
 	var out []Problem
 	for _, leaf := range job.Leaves {
 		for _, side := range []SideName{Front, Back} {
-			s := leaf.SideOf(side).Scan
-			if !s.Present() {
-				continue
-			}
-			if p := checkScan(ScanPath(folder, s), s); p != nil {
-				p.Leaf, p.Side = leaf.ID, side
-				out = append(out, *p)
+			s := leaf.SideOf(side)
+			s.After.SHA256 = "" // nothing is traced on it: another file there is no fault
+			for _, sc := range []Scan{s.Scan, s.After} {
+				if !sc.Present() {
+					continue
+				}
+				if p := checkScan(ScanPath(folder, sc), sc); p != nil {
+					p.Leaf, p.Side = leaf.ID, side
+					out = append(out, *p)
+				}
 			}
 		}
 	}

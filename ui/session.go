@@ -116,6 +116,7 @@ func (s *Session) ToSave(path string) mendplan.Job {
 	}
 	for _, leaf := range j.Leaves {
 		leaf.Front.Scan, leaf.Back.Scan = move(leaf.Front.Scan), move(leaf.Back.Scan)
+		leaf.Front.After, leaf.Back.After = move(leaf.Front.After), move(leaf.Back.After)
 		j = j.WithLeaf(leaf)
 	}
 	return j
