@@ -22,10 +22,10 @@ func (b *book) calendar() {
 	}
 	bound := "nothing entered bounds how many leaves can lie under weight"
 	if s.PerDay > 0 {
-		bound = fmt.Sprintf("at most %s under weight at once, for want of more %s", count(s.PerDay, "leaf", "leaves"), s.BoundBy)
+		bound = fmt.Sprintf("at most %s under weight at once, for want of more %s", b.count(s.PerDay, "1 leaf", "%d leaves"), s.BoundBy)
 	}
 	fl.fact("At the bench", fmt.Sprintf("%.1f hours", s.HandsOn))
-	fl.fact("Elapsed", fmt.Sprintf("%s; %s", count(s.Elapsed, "day", "days"), bound))
+	fl.fact("Elapsed", fmt.Sprintf("%s; %s", b.count(s.Elapsed, "1 day", "%d days"), bound))
 	fl.fact("Trimming", "from "+s.LastOut.Format("Monday 2 January 2006")+", when the last leaf is out and dry")
 	fl.fact("Putting together", "from "+s.Reassembly.Format("Monday 2 January 2006"))
 	for _, p := range s.Problems {

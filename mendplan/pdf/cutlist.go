@@ -2,10 +2,8 @@ package pdf
 
 import (
 	"fmt"
-	"strings"
 
 	"leafmend/mendplan"
-	"leafmend/mendplan/nest"
 )
 
 // cutList prints the table of pieces and then every sheet with its cuts.
@@ -13,23 +11,19 @@ func (b *book) cutList() {
 	if len(b.plan.Pieces) == 0 {
 		return
 	}
-	b.part = "Cut list"
+	b.part = b.say("Cut list")
 	next := func() float64 { b.page(false); return b.top() }
 	y := next()
 	b.font("B", 14)
-	b.text(marginX, y+5, "Cut list")
+	b.text(marginX, y+5, b.say("Cut list"))
 	b.font("", 8.5)
 	y = b.paragraph(marginX, y+11, b.w-2*marginX, 4, b.cutListIntro())
-	cols := b.stretch([]column{{"", 6, false}, {"piece", 18, false}, {"leaf", 28, false}, {"side", 12, false}, {"tissue", 20, false},
-		{"mend", 24, false}, {"along grain × across", 34, false}, {"grain", 22, false}, {"sheet", 12, true}}, 4)
+	cols := b.stretch([]column{{"", 6, false}, {b.say("piece"), 18, false}, {b.say("leaf"), 30, false}, {b.say("side"), 13, false}, {b.say("tissue"), 20, false},
+		{b.say("mend"), 20, false}, {b.say("along grain × across"), 34, false}, {b.say("grain"), 18, false}, {b.say("sheet"), 12, true}}, 4)
 	y = b.table(cols, b.pieceRows(), y+2, next)
 	b.unplaced(y+6, next)
-	n := 0
-	for _, t := range b.plan.Layouts {
-		for _, s := range t.Layout.Sheets {
-			n++
-			b.sheetPage(n, t.Tissue, s)
-		}
+	for _, run := range b.runs() {
+		b.sheetPage(run)
 	}
 }
 
@@ -38,16 +32,10 @@ func (b *book) cutListIntro() string {
 	for _, t := range b.plan.Layouts {
 		sheets += len(t.Layout.Sheets)
 	}
-	return fmt.Sprintf("%s on %s. Sizes are those of the blanks, with room for a torn edge where that is asked for. "+
-		"Letters in a label: f front, b back, as pasted. Keep fingers behind the ruler; use a metal rule and change blades with a tool.",
-		count(len(b.plan.Pieces), "piece", "pieces"), count(sheets, "sheet", "sheets"))
-}
-
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
+	return b.say("%s on %s. Sizes are those of the blanks, along the grain × across it, with room for a torn edge where that is asked for. Letters in a label: f front, b back, as pasted.",
+		b.count(len(b.plan.Pieces), "1 piece", "%d pieces"), b.count(sheets, "1 sheet", "%d sheets")) + " " +
+		b.say("Each cut goes from edge to edge of the part that lies before you; parts left by earlier cuts have a number and a size to know them by.") + " " +
+		b.say("Keep fingers behind the ruler; use a metal rule and change blades with a tool.")
 }
 
 func (b *book) pieceRows() [][]string {
@@ -59,15 +47,15 @@ func (b *book) pieceRows() [][]string {
 		if name == "" {
 			name = leaf.Mark
 		}
-		grain := "along"
+		grain := b.say("along")
 		if p.GrainFree {
-			grain = "any"
+			grain = b.say("any")
 		}
-		sheet := "none"
+		sheet := b.say("none")
 		if n := on[p.Label]; n > 0 {
 			sheet = fmt.Sprint(n)
 		}
-		rows = append(rows, []string{box, p.Label, name, string(p.Side), b.tissueName(p.Tissue), string(p.Role),
+		rows = append(rows, []string{box, p.Label, name, b.say(string(p.Side)), b.tissueName(p.Tissue), b.say(string(p.Role)),
 			b.units.Size(p.BlankLengthMM, p.BlankWidthMM), grain, sheet})
 	}
 	return rows
@@ -100,7 +88,7 @@ func (b *book) unplaced(y float64, next func() float64) {
 	var words []string
 	for _, p := range b.plan.Problems {
 		if p.Kind == mendplan.DoesNotFit || p.Kind == mendplan.NoStock {
-			words = append(words, strings.TrimSpace(p.Words+" "+p.Hint))
+			words = append(words, b.problemWords(p))
 		}
 	}
 	if len(words) == 0 {
@@ -110,7 +98,7 @@ func (b *book) unplaced(y float64, next func() float64) {
 		y = next()
 	}
 	b.font("B", 9)
-	b.text(marginX, y+4, "Not on any sheet")
+	b.text(marginX, y+4, b.say("Not on any sheet"))
 	b.font("", 8)
 	y += 9
 	for _, s := range words {
@@ -120,66 +108,4 @@ func (b *book) unplaced(y float64, next func() float64) {
 		}
 		y = b.paragraph(marginX, y, b.w-2*marginX, 4, s) + 1
 	}
-}
-
-// sheetPage draws one sheet with its cuts and lists the steps.
-func (b *book) sheetPage(n int, tissue string, s nest.Sheet) {
-	next := func() float64 { b.page(false); return b.top() }
-	y := next()
-	b.font("B", 12)
-	kind := "sheet"
-	switch {
-	case s.Remnant:
-		kind = "remnant"
-	case s.Roll:
-		kind = "length off a roll"
-	}
-	b.textFit(marginX, y+4, b.w-2*marginX, fmt.Sprintf("Sheet %d: %s", n, b.tissueName(tissue)))
-	b.font("", 8.5)
-	b.text(marginX, y+9, fmt.Sprintf("Stock %s, %s %s; grain up the page; %s, %s", s.Stock, kind, b.units.Size(s.H, s.W),
-		count(len(s.Places), "piece", "pieces"), count(len(s.Cuts), "cut", "cuts")))
-	y = b.drawSheet(s, y+12)
-	rows := make([][]string, len(s.Cuts))
-	for i, c := range s.Cuts {
-		rows[i] = b.cutRow(s, c)
-	}
-	cols := b.stretch([]column{{"", 6, false}, {"cut", 9, true}, {"lay before you", 24, false}, {"ruler from its", 24, false}, {"at", 22, true},
-		{"on this side", 20, false}, {"beyond the ruler", 44, false}}, 5)
-	if y+4*rowHeight > b.bottom() {
-		y = next()
-	}
-	b.table(cols, rows, y+3, next)
-}
-
-// cutRow puts one cut into words.
-func (b *book) cutRow(s nest.Sheet, c nest.Cut) []string {
-	part := "the sheet"
-	if c.Part > 0 {
-		part = fmt.Sprintf("part %d", c.Part)
-	}
-	edge := "top edge"
-	if c.Upright {
-		edge = "left edge"
-	}
-	at := b.units.Length(c.At)
-	if c.Again {
-		at = "same, " + at
-	}
-	return []string{box, fmt.Sprint(c.Step), part, edge, at, b.partWords(s, c.Near), b.partWords(s, c.Far)}
-}
-
-func (b *book) partWords(s nest.Sheet, p nest.Part) string {
-	switch {
-	case p.Place >= 0 && p.Place < len(s.Places):
-		return "piece " + s.Places[p.Place].Blank
-	case p.Left >= 0 && p.Left < len(s.Remnants):
-		r := s.Remnants[p.Left]
-		if r.Keep {
-			return "keep " + b.units.Size(r.H, r.W)
-		}
-		return "waste"
-	case p.Number > 0:
-		return fmt.Sprintf("part %d", p.Number)
-	}
-	return "waste"
 }

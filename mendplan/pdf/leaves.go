@@ -66,7 +66,7 @@ func (b *book) leafLine(leaf mendplan.Leaf) string {
 			n++
 		}
 	}
-	s := count(len(leaf.Damages), "damage", "damages") + ", " + count(n, "piece", "pieces")
+	s := b.count(len(leaf.Damages), "1 damage", "%d damages") + ", " + b.count(n, "1 piece", "%d pieces")
 	if _, sheet, problem := mendplan.FrameOf(leaf, mendplan.Front); problem == nil {
 		w, h := sheet.Size()
 		s += ", " + b.units.Size(w, h)

@@ -118,7 +118,7 @@ func (fl *flow) mendsByKind(after bool) {
 	if after {
 		for _, s := range t.Steps {
 			if s.Leaves > 0 {
-				fl.fact(string(s.Kind), fmt.Sprintf("%d of %s", s.Leaves, count(t.Leaves, "leaf", "leaves")))
+				fl.fact(string(s.Kind), fmt.Sprintf("%d of %s", s.Leaves, fl.b.count(t.Leaves, "1 leaf", "%d leaves")))
 			}
 		}
 		fl.fact("pieces of tissue", fmt.Sprintf("%d of %d", t.PiecesDone, t.Pieces))
@@ -193,7 +193,7 @@ func (fl *flow) departures() {
 func (fl *flow) materialsAdded() {
 	for _, t := range course.Count(fl.b.job, fl.b.plan).Tissue {
 		tissue, _ := fl.b.job.Tissue(t.Tissue)
-		fl.fact(tissue.Name, fmt.Sprintf("%s, %g g/m²: %s, %s, %.3g g", orUnknown(tissue.Fibre), tissue.Grammage, count(t.Pieces, "piece", "pieces"), fl.b.units.Area(t.AreaMM2), t.MassG))
+		fl.fact(tissue.Name, fmt.Sprintf("%s, %g g/m²: %s, %s, %.3g g", orUnknown(tissue.Fibre), tissue.Grammage, fl.b.count(t.Pieces, "1 piece", "%d pieces"), fl.b.units.Area(t.AreaMM2), t.MassG))
 	}
 	for _, batch := range fl.b.job.Batches {
 		fl.fact("Paste "+batch.ID, fmt.Sprintf("%s, made %s", recipeName(fl.b.job, batch.Recipe), batch.Made))

@@ -11,28 +11,31 @@ import (
 // cut is drawn a second time, enlarged.
 const crowdedShare = 0.4
 
-// drawSheet draws a sheet as large as half the page allows, from y down, and
-// returns the y below it. Pieces carry their label, or a number that is
-// listed beside the sheet when they are drawn too small for it. When most of
-// the sheet stays whole, it is drawn small and its cut part enlarged beside.
-func (b *book) drawSheet(s nest.Sheet, y float64) float64 {
-	roomW, roomH := b.w-2*marginX, (b.bottom()-y)*0.56
+// keyWidth is the room beside a drawing for labels that do not fit into it.
+const keyWidth = 46.0
+
+// drawSheet draws the sheets of a run once, as large as half the page allows,
+// from y down, and returns the y below it. Pieces carry their label; those
+// drawn too small for it have it beside the sheet, led to by a line, or by a
+// number where there are too many for lines. When most of the sheet stays
+// whole, it is drawn small and its cut part enlarged beside.
+func (b *book) drawSheet(run sheetRun, y float64) float64 {
+	s := run.sheets[0]
+	roomW, roomH := b.w-2*marginX, b.drawingHeight(len(s.Cuts), b.bottom()-y)
 	part := usedPart(s)
 	if part.w*part.h > crowdedShare*s.W*s.H {
-		const keyWidth = 46
 		k := min((roomW-keyWidth)/s.W, roomH/s.H)
-		d := sheetDrawing{b: b, s: s, x: marginX, y: y, k: k}
-		d.all(marginX + s.W*k + 6)
-		return b.drawnAt(y+s.H*k, k, "")
+		d := sheetDrawing{b: b, run: run, s: s, x: marginX, y: y, k: k}
+		d.all(marginX + s.W*k + 8)
+		return b.drawnAt(y+s.H*k, b.say("drawn at 1 : %.1f; circled numbers are the cuts, in order", 1/k))
 	}
 	small := min(42/s.W, roomH/s.H)
-	d := sheetDrawing{b: b, s: s, x: marginX, y: y, k: small, bare: true}
+	d := sheetDrawing{b: b, run: run, s: s, x: marginX, y: y, k: small, bare: true}
 	d.all(0)
 	d.frame(part)
-	const keyWidth = 26
 	left := marginX + s.W*small + 10
 	k := min((b.w-marginX-left-keyWidth)/part.w, roomH/part.h)
-	e := sheetDrawing{b: b, s: s, x: left - part.x*k, y: y - part.y*k, k: k, part: &part}
+	e := sheetDrawing{b: b, run: run, s: s, x: left - part.x*k, y: y - part.y*k, k: k, part: &part}
 	b.f.ClipRect(left-0.2, y-0.2, part.w*k+0.4, part.h*k+0.4, false)
 	e.ground()
 	e.remnants()
@@ -41,15 +44,26 @@ func (b *book) drawSheet(s nest.Sheet, y float64) float64 {
 	b.f.ClipEnd()
 	b.line(grey, 0.15)
 	b.f.Rect(left-0.2, y-0.2, part.w*k+0.4, part.h*k+0.4, "D")
-	e.keyed(left+part.w*k+3, part.h*k)
-	return b.drawnAt(y+max(s.H*small, part.h*k), k, "the part that is cut, ")
+	e.keyed(left+part.w*k+6, part.h*k)
+	return b.drawnAt(y+max(s.H*small, part.h*k), b.say("the part that is cut, drawn at 1 : %.1f; circled numbers are the cuts, in order", 1/k))
+}
+
+// drawingHeight is how high a sheet is drawn: as high as its steps leave it on
+// one page, within reason; where they need another page anyway, the drawing
+// has this one to itself.
+func (b *book) drawingHeight(cuts int, room float64) float64 {
+	steps := float64(cuts+2)*rowHeight + 10
+	if steps > room*0.65 {
+		return room - 16
+	}
+	return min(room-steps, room*0.62)
 }
 
 // drawnAt says at what scale a sheet is drawn and returns the y below.
-func (b *book) drawnAt(y, k float64, what string) float64 {
+func (b *book) drawnAt(y float64, words string) float64 {
 	b.colour(grey)
 	b.font("", 7)
-	b.text(marginX, y+4, fmt.Sprintf("%sdrawn at 1 : %.1f; grey numbers are the cuts, in order", what, 1/k))
+	b.text(marginX, y+4, words)
 	b.colour(black)
 	return y + 6
 }
@@ -74,6 +88,7 @@ func usedPart(s nest.Sheet) rect {
 // sheetDrawing is a sheet on the page: k page millimetres to one of the sheet.
 type sheetDrawing struct {
 	b       *book
+	run     sheetRun
 	s       nest.Sheet
 	x, y, k float64
 	part    *rect // only this part is shown; nil for the whole
@@ -117,21 +132,35 @@ func (d *sheetDrawing) ground() {
 // remnants hatches what goes back to stock.
 func (d *sheetDrawing) remnants() {
 	f := d.b.f
-	for _, r := range d.s.Remnants {
+	names := offcutNames(d.s)
+	for i, r := range d.s.Remnants {
 		if !r.Keep {
 			continue
 		}
 		x, y, w, h := d.x+r.X*d.k, d.y+r.Y*d.k, r.W*d.k, r.H*d.k
 		d.b.hatched(x, y, w, h, pale)
+		if d.part != nil {
+			continue // the overview beside tells it
+		}
 		d.b.font("", 7)
-		words := "keep " + d.b.units.Size(r.H, r.W)
-		if d.b.f.GetStringWidth(words) < w-2 && h > 5 {
-			tw := d.b.f.GetStringWidth(words)
-			d.b.f.SetFillColor(255, 255, 255)
-			f.Rect(x+w/2-tw/2-1, y+h/2-2.2, tw+2, 4, "F")
+		for _, words := range []string{d.b.say("keep %s: %s", names[i], d.b.units.Size(r.H, r.W)), d.b.say("keep %s", names[i]), names[i]} {
+			tw := f.GetStringWidth(d.b.face.printable(words))
+			across, along := tw < w-2 && h > 5, tw < h-2 && w > 5
+			if !across && !along {
+				continue
+			}
+			cx, cy := x+w/2, y+h/2
+			f.TransformBegin()
+			if !across {
+				f.TransformRotate(90, cx, cy)
+			}
+			f.SetFillColor(255, 255, 255)
+			f.Rect(cx-tw/2-1, cy-2.2, tw+2, 4, "F")
 			d.b.colour(moss)
-			d.b.textCentre(x+w/2, y+h/2+0.8, words)
+			d.b.textCentre(cx, cy+0.8, words)
 			d.b.colour(black)
+			f.TransformEnd()
+			break
 		}
 	}
 }
@@ -143,42 +172,32 @@ func (d *sheetDrawing) pieces() {
 		d.b.fill(wash)
 		d.b.line(indigo, 0.2)
 		f.Rect(x, y, w, h, "FD")
-		if !d.bare && !d.label(p.Blank, x, y, w, h) {
+		if p.Cut {
+			d.b.hatched(x, y, w, h, grey)
+		}
+		if !d.bare && !d.label(d.name(i), d.b.units.Size(p.H, p.W), x, y, w, h) {
 			d.small = append(d.small, i)
-			d.b.font("", 5)
-			d.b.colour(indigo)
-			d.b.textCentre(x+w/2, y+h/2+0.6, fmt.Sprint(len(d.small)))
-			d.b.colour(black)
 		}
 	}
 }
 
-// label writes a label into a rectangle, lying or upright, at the largest
-// size that fits; false when none does.
-func (d *sheetDrawing) label(s string, x, y, w, h float64) bool {
-	s = d.b.face.printable(s)
-	for _, size := range []float64{8, 7, 6, 5} {
-		d.b.font("", size)
-		tw, th := d.b.f.GetStringWidth(s)+1, size/ptPerMM*0.95
-		if tw <= w && th <= h {
-			d.b.textCentre(x+w/2, y+h/2+th*0.32, s)
-			return true
-		}
-		if tw <= h && th <= w {
-			d.b.f.TransformBegin()
-			d.b.f.TransformRotate(90, x+w/2, y+h/2)
-			d.b.textCentre(x+w/2, y+h/2+th*0.32, s)
-			d.b.f.TransformEnd()
-			return true
-		}
+// name is what a place is called in the drawing: its label, or on sheets cut
+// alike into pieces of other names its number.
+func (d *sheetDrawing) name(place int) string {
+	if d.run.mixed() {
+		return fmt.Sprint(place + 1)
 	}
-	return false
+	return d.s.Places[place].Blank
 }
 
 // cuts numbers the cuts at a free spot on each line.
 func (d *sheetDrawing) cuts() {
 	f := d.b.f
-	d.b.font("", 5)
+	size, radius := 6.0, 1.7
+	if len(d.s.Cuts) > 40 {
+		size, radius = 5, 1.4
+	}
+	d.b.font("", size)
 	for _, c := range d.s.Cuts {
 		x1, y1, x2, y2 := d.x+c.X1*d.k, d.y+c.Y1*d.k, d.x+c.X2*d.k, d.y+c.Y2*d.k
 		d.b.line(grey, 0.12)
@@ -186,11 +205,9 @@ func (d *sheetDrawing) cuts() {
 		mx, my := d.freeSpot(x1, y1, x2, y2)
 		d.marks = append(d.marks, [2]float64{mx, my})
 		f.SetFillColor(255, 255, 255)
-		f.Circle(mx, my, 1.45, "FD")
-		d.b.colour(grey)
-		d.b.textCentre(mx, my+0.6, fmt.Sprint(c.Step))
+		f.Circle(mx, my, radius, "FD")
+		d.b.textCentre(mx, my+size*0.12, fmt.Sprint(c.Step))
 	}
-	d.b.colour(black)
 }
 
 // freeSpot looks along a line for a place away from the numbers so far; the
@@ -200,14 +217,14 @@ func (d *sheetDrawing) freeSpot(x1, y1, x2, y2 float64) (x, y float64) {
 	for _, t := range []float64{0, 0.5, 1, 0.25, 0.75, 0.12, 0.37, 0.62, 0.88} {
 		px, py := x1+(x2-x1)*t, y1+(y2-y1)*t
 		if d.part != nil {
-			px = min(max(px, d.x+d.part.x*d.k+1.6), d.x+(d.part.x+d.part.w)*d.k-1.6)
-			py = min(max(py, d.y+d.part.y*d.k+1.6), d.y+(d.part.y+d.part.h)*d.k-1.6)
+			px = min(max(px, d.x+d.part.x*d.k+1.8), d.x+(d.part.x+d.part.w)*d.k-1.8)
+			py = min(max(py, d.y+d.part.y*d.k+1.8), d.y+(d.part.y+d.part.h)*d.k-1.8)
 		}
 		least := math.Inf(1)
 		for _, m := range d.marks {
 			least = min(least, math.Hypot(px-m[0], py-m[1]))
 		}
-		if least >= 3.2 {
+		if least >= 3.6 {
 			return px, py
 		}
 		if least > best {
@@ -215,21 +232,4 @@ func (d *sheetDrawing) freeSpot(x1, y1, x2, y2 float64) (x, y float64) {
 		}
 	}
 	return x, y
-}
-
-// keyed lists the pieces that were drawn too small for their label.
-func (d *sheetDrawing) keyed(x, height float64) {
-	if len(d.small) == 0 {
-		return
-	}
-	d.b.font("", 7)
-	top := d.y
-	if d.part != nil {
-		top += d.part.y * d.k
-	}
-	rows := max(int(height/3.2), 1)
-	for n, i := range d.small {
-		col, row := n/rows, n%rows
-		d.b.text(x+float64(col)*22, top+3+float64(row)*3.2, fmt.Sprintf("%d  %s", n+1, d.s.Places[i].Blank))
-	}
 }

@@ -1,5 +1,7 @@
 package pdf
 
+import "strings"
+
 // column is one column of a table.
 type column struct {
 	head  string
@@ -7,24 +9,31 @@ type column struct {
 	right bool    // figures, set to the right
 }
 
-const rowHeight = 5.2
+const (
+	rowHeight = 5.2
+	cellLead  = 3.2 // from one line of a cell to the next
+	cellSize  = 7.5 // of the type, points
+	mostLines = 5   // of one cell
+)
 
 // table sets rows under repeated heads, from y on the page in hand, and goes
-// on to new pages made by next. It returns the y below the last row.
+// on to new pages made by next. Words too long for their column go on below.
+// It returns the y below the last row.
 func (b *book) table(cols []column, rows [][]string, y float64, next func() float64) float64 {
 	y = b.tableHead(cols, y)
 	for i, row := range rows {
-		if y+rowHeight > b.bottom() {
+		b.font("", cellSize)
+		cells, height := b.cells(cols, row)
+		if y+height > b.bottom() {
 			y = b.tableHead(cols, next())
 		}
 		if i%2 == 1 {
 			b.fill(wash)
-			b.f.Rect(marginX, y, totalWidth(cols), rowHeight, "F")
+			b.f.Rect(marginX, y, totalWidth(cols), height, "F")
 		}
-		b.font("", 7.5)
 		b.colour(black)
-		b.tableRow(cols, row, y+3.7)
-		y += rowHeight
+		b.tableRow(cols, cells, y+3.7, "")
+		y += height
 	}
 	b.line(pale, 0.25)
 	b.f.Line(marginX, y, marginX+totalWidth(cols), y)
@@ -32,35 +41,75 @@ func (b *book) table(cols []column, rows [][]string, y float64, next func() floa
 }
 
 func (b *book) tableHead(cols []column, y float64) float64 {
-	b.font("B", 7.5)
-	b.colour(black)
 	heads := make([]string, len(cols))
 	for i, c := range cols {
 		heads[i] = c.head
 	}
-	b.tableRow(cols, heads, y+3.7)
+	b.font("B", cellSize)
+	b.colour(black)
+	cells, height := b.cells(cols, heads)
+	b.tableRow(cols, cells, y+3.7, "B")
 	b.line(black, 0.3)
-	b.f.Line(marginX, y+rowHeight, marginX+totalWidth(cols), y+rowHeight)
-	return y + rowHeight
+	b.f.Line(marginX, y+height, marginX+totalWidth(cols), y+height)
+	return y + height
+}
+
+// cells breaks the words of a row into lines, and tells how high it gets.
+func (b *book) cells(cols []column, row []string) (out [][]string, height float64) {
+	most := 1
+	for i, c := range cols {
+		if i >= len(row) {
+			break
+		}
+		words, style := strings.CutPrefix(row[i], bold)
+		if style {
+			b.font("B", cellSize)
+		}
+		lines := []string{words}
+		if room := c.width - 2; words != box && b.f.GetStringWidth(b.face.printable(words)) > room {
+			lines = b.lines(words, room)
+			if len(lines) > mostLines {
+				lines[mostLines-1] += " …"
+				lines = lines[:mostLines]
+			}
+		}
+		if style {
+			b.font("", cellSize)
+			for k := range lines {
+				lines[k] = bold + lines[k]
+			}
+		}
+		out, most = append(out, lines), max(most, len(lines))
+	}
+	return out, rowHeight + float64(most-1)*cellLead
 }
 
 // box stands in a cell for a square to tick off.
 const box = "\x01"
 
-func (b *book) tableRow(cols []column, row []string, base float64) {
+// bold before the words of a cell sets them bold.
+const bold = "\x02"
+
+func (b *book) tableRow(cols []column, cells [][]string, base float64, style string) {
 	x := marginX
-	for i, c := range cols {
-		if i >= len(row) {
-			break
-		}
-		switch {
-		case row[i] == box:
-			b.line(black, 0.2)
-			b.f.Rect(x+1, base-2.7, 3, 3, "D")
-		case c.right:
-			b.textRight(x+c.width-2, base, b.short(row[i], c.width-2))
-		default:
-			b.textFit(x+1, base, c.width-2, row[i])
+	for i, lines := range cells {
+		c := cols[i]
+		for k, words := range lines {
+			y := base + float64(k)*cellLead
+			plain, strong := strings.CutPrefix(words, bold)
+			b.font(style, cellSize)
+			if strong {
+				b.font("B", cellSize)
+			}
+			switch {
+			case words == box:
+				b.line(black, 0.2)
+				b.f.Rect(x+1, y-2.7, 3, 3, "D")
+			case c.right:
+				b.textRight(x+c.width-2, y, b.short(plain, c.width-2))
+			default:
+				b.textFit(x+1, y, c.width-2, plain)
+			}
 		}
 		x += c.width
 	}

@@ -1,0 +1,110 @@
+package pdf
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
+
+// label writes a name into a rectangle, lying or upright, at the largest size
+// that fits, with the size of the piece below it where there is room; false
+// when the name does not fit.
+func (d *sheetDrawing) label(name, size string, x, y, w, h float64) bool {
+	name = d.b.face.printable(name)
+	for _, pt := range []float64{9, 8, 7, 6, 5} {
+		if d.labelAt(pt, name, size, x+w/2, y+h/2, w, h, false) || d.labelAt(pt, name, size, x+w/2, y+h/2, h, w, true) {
+			return true
+		}
+	}
+	return false
+}
+
+// labelAt writes a name of one size about a middle, if it fits into w × h.
+func (d *sheetDrawing) labelAt(pt float64, name, size string, cx, cy, w, h float64, upright bool) bool {
+	d.b.font("B", pt)
+	tw, th := d.b.f.GetStringWidth(name)+1, pt/ptPerMM*0.95
+	if tw > w || th > h {
+		return false
+	}
+	if upright {
+		d.b.f.TransformBegin()
+		d.b.f.TransformRotate(90, cx, cy)
+		defer d.b.f.TransformEnd()
+	}
+	d.b.colour(black)
+	small := max(pt*0.75, 5)
+	d.b.font("", small)
+	if sw := d.b.f.GetStringWidth(size) + 1; sw > w || th+small/ptPerMM*1.1 > h {
+		d.b.font("B", pt)
+		d.b.textCentre(cx, cy+th*0.32, name)
+		return true
+	}
+	d.b.colour(grey)
+	d.b.textCentre(cx, cy+th*0.32+small/ptPerMM*0.55, size)
+	d.b.font("B", pt)
+	d.b.colour(black)
+	d.b.textCentre(cx, cy+th*0.32-small/ptPerMM*0.5, name)
+	return true
+}
+
+const keyLine = 3.4 // from one line of the key to the next
+
+// keyed lists the pieces that were drawn too small for their label from x on,
+// beside a drawing of the given height: led to by lines while one column
+// holds them, else by numbers.
+func (d *sheetDrawing) keyed(x, height float64) {
+	if len(d.small) == 0 {
+		return
+	}
+	top := d.y
+	if d.part != nil {
+		top += d.part.y * d.k
+	}
+	slices.SortStableFunc(d.small, func(a, b int) int {
+		p, q := d.s.Places[a], d.s.Places[b]
+		return cmp.Or(cmp.Compare(p.Y+p.H/2, q.Y+q.H/2), cmp.Compare(q.X, p.X))
+	})
+	rows := max(int(height/keyLine), 1)
+	if len(d.small) <= rows {
+		d.leaders(x, top, height)
+		return
+	}
+	for n, i := range d.small {
+		p := d.s.Places[i]
+		d.b.font("", 5)
+		d.b.colour(indigo)
+		d.b.textCentre(d.x+(p.X+p.W/2)*d.k, d.y+(p.Y+p.H/2)*d.k+0.6, fmt.Sprint(n+1))
+		d.b.colour(black)
+		d.b.font("", 7)
+		d.b.text(x+float64(n/rows)*22, top+2.4+float64(n%rows)*keyLine, fmt.Sprintf("%d  %s", n+1, d.name(i)))
+	}
+}
+
+// leaders writes each label beside the drawing, as near its piece's height as
+// the others let it, with a line from it to the piece.
+func (d *sheetDrawing) leaders(x, top, height float64) {
+	at := make([]float64, len(d.small))
+	for n, i := range d.small {
+		p := d.s.Places[i]
+		at[n] = max(d.y+(p.Y+p.H/2)*d.k, top+keyLine/2)
+		if n > 0 {
+			at[n] = max(at[n], at[n-1]+keyLine)
+		}
+	}
+	low := top + height - keyLine/2
+	for n := len(at) - 1; n >= 0; n-- {
+		at[n] = min(at[n], low)
+		low = at[n] - keyLine
+	}
+	for n, i := range d.small {
+		p := d.s.Places[i]
+		px, py := d.x+(p.X+p.W/2)*d.k, d.y+(p.Y+p.H/2)*d.k
+		d.b.line(indigo, 0.12)
+		d.b.f.Line(px, py, x-0.8, at[n])
+		d.b.fill(indigo)
+		d.b.f.Circle(px, py, 0.35, "F")
+		d.b.colour(black)
+		d.b.font("B", 7)
+		d.b.text(x, at[n]+0.9, d.name(i))
+	}
+}
