@@ -78,7 +78,51 @@ func BenchmarkDragPoint(b *testing.B) {
 	}
 }
 
-// BenchmarkPan paints the picture and all 2,000 damages anew for each frame.
+// BenchmarkBeginDrag is the press that chooses one damage of 2,000 and the
+// first move of its point, with the frame after each; the owner of the job
+// hands in another scene for the press, as the program does.
+func BenchmarkBeginDrag(b *testing.B) {
+	s := busySurface(b)
+	sc := s.scene
+	s.OnSelect = func([]int) { s.SetScene(sc) }
+	b.ResetTimer()
+	for i := range b.N {
+		sh := sc.Shapes[(i*37)%len(sc.Shapes)]
+		at := s.view.ToDevice(sh.Points[10])
+		pos := fyne.NewPos(float32(at.X), float32(at.Y))
+		s.Select(sh.Ref)
+		s.OnSelect(nil)
+		s.frame(1920, 1080)
+		s.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: pos}, Button: desktop.MouseButtonPrimary})
+		s.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: pos.AddXY(9, 9)}})
+		s.frame(1920, 1080)
+		s.MouseUp(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: pos.AddXY(9, 9)}, Button: desktop.MouseButtonPrimary})
+		s.frame(1920, 1080)
+	}
+}
+
+// BenchmarkZoom zooms in and out about the middle with 2,000 damages.
+func BenchmarkZoom(b *testing.B) {
+	s := busySurface(b)
+	b.ResetTimer()
+	for i := range b.N {
+		s.zoomAt(s.middle(), []float64{1.08, 1.08, 1 / 1.08, 1 / 1.08}[i%4])
+		s.frame(1920, 1080)
+	}
+}
+
+// BenchmarkWholeLeaf draws all 2,000 damages and 500 pieces anew, as once the
+// view stands still.
+func BenchmarkWholeLeaf(b *testing.B) {
+	s := busySurface(b)
+	b.ResetTimer()
+	for range b.N {
+		s.layers.dropAll()
+		s.frame(1920, 1080)
+	}
+}
+
+// BenchmarkPan moves the view over 2,000 damages.
 func BenchmarkPan(b *testing.B) {
 	s := busySurface(b)
 	b.ResetTimer()

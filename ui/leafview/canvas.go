@@ -11,15 +11,14 @@ import (
 // canvas is what layers and tools draw on: device pixels seen through a view.
 // Lengths named u are units of the toolkit.
 type canvas struct {
-	dst   *image.RGBA
-	mask  *mask
-	view  View
-	px    float64 // device pixels per unit
-	look  Look
-	text  *lettering
-	hasty bool      // the view is moving: draw less
-	buf   []geom.Pt // device points of the line being drawn
-	cut   [][]geom.Pt
+	dst  *image.RGBA
+	mask *mask
+	view View
+	px   float64 // device pixels per unit
+	look Look
+	text *lettering
+	buf  []geom.Pt // device points of the line being drawn
+	cut  [][]geom.Pt
 }
 
 // newCanvas returns a canvas for a picture, with a mask that may be shared by
@@ -29,9 +28,26 @@ func newCanvas(dst *image.RGBA, m *mask, view View, px float64, look Look, text 
 	return &canvas{dst: dst, mask: m, view: view, px: px, look: look, text: text}
 }
 
-// window returns the canvas's own box in device pixels.
+// window returns the box of the whole canvas in device pixels.
 func (c *canvas) window() Rect {
-	return Rect{Max: geom.Pt{X: float64(c.dst.Rect.Dx()), Y: float64(c.dst.Rect.Dy())}}
+	return Rect{Max: geom.Pt{X: float64(c.mask.w), Y: float64(c.mask.h)}}
+}
+
+// within returns the canvas that draws only on the part r of it, and there
+// the very pixels that the whole would get. Only one canvas of a mask can be
+// drawn on at a time.
+func (c *canvas) within(r image.Rectangle) *canvas {
+	part := *c
+	part.dst = c.dst.SubImage(r).(*image.RGBA)
+	part.mask.clipTo(r)
+	return &part
+}
+
+// sight returns what of the window is drawn on, in scan pixels, grown by u
+// units.
+func (c *canvas) sight(u float64) Rect {
+	m := c.mask.seen
+	return RectOf(c.view.ToScan(m.Min), c.view.ToScan(m.Max)).Grow(u * c.px / c.view.Scale)
 }
 
 // device maps a line to device pixels, leaving out points that could not be
@@ -53,10 +69,8 @@ func (c *canvas) device(pts []geom.Pt) []geom.Pt {
 // line adds a line in scan pixels to the mask.
 func (c *canvas) line(pts []geom.Pt, closed bool, u float64, d dash) {
 	dev := c.device(pts)
-	if d == nil || c.hasty {
-		c.mask.blunt = c.hasty
+	if d == nil {
 		c.mask.polyline(dev, closed, u*c.px)
-		c.mask.blunt = false
 		return
 	}
 	c.dashed(dev, closed, u*c.px, d)
@@ -92,30 +106,48 @@ func (c *canvas) anchor() geom.Pt { return c.view.Offset }
 // dash is lengths of ink and gap by turns, in units.
 type dash []float64
 
-// dashed adds the inked parts of a device line to the mask.
+// dashed adds the inked parts of a device line to the mask. Where a dash lies
+// follows from the length of the line up to it, seen or not, so that dashes
+// stand still while the view slides.
 func (c *canvas) dashed(dev []geom.Pt, closed bool, width float64, d dash) {
-	k, left, on := 0, d[0]*c.px, true
+	period := 0.0
+	for _, l := range d {
+		period += math.Max(l*c.px, 0.25)
+	}
 	window := c.window().Grow(width)
+	run := 0.0
 	for i := range segments(dev, closed) {
 		a, b := dev[i], dev[(i+1)%len(dev)]
-		if !RectOf(a, b).Meets(window) {
-			continue // unseen: where the dashes resume does not matter
+		start := run
+		run += a.Dist(b)
+		p, q, ok := clip(a, b, window.Grow(64*c.px))
+		if !ok || c.mask.outside(RectOf(p, q), width+1) {
+			continue
 		}
-		if p, q, ok := clip(a, b, window.Grow(64*c.px)); ok {
-			a, b = p, q
+		c.dashes(p, q, math.Mod(start+a.Dist(p), period), width, d)
+	}
+}
+
+// dashes adds the inked parts of one stretch that begins so far within the
+// pattern.
+func (c *canvas) dashes(a, b geom.Pt, into, width float64, d dash) {
+	k, left := 0, math.Max(d[0]*c.px, 0.25)
+	for into >= left && k < len(d)-1 {
+		into -= left
+		k++
+		left = math.Max(d[k]*c.px, 0.25)
+	}
+	left = math.Max(left-into, 1e-9)
+	long := a.Dist(b)
+	for at := 0.0; at < long; {
+		step := math.Min(left, long-at)
+		if k%2 == 0 {
+			c.mask.line(a.Lerp(b, at/long), a.Lerp(b, (at+step)/long), width)
 		}
-		long := a.Dist(b)
-		for at := 0.0; at < long; {
-			step := math.Min(left, long-at)
-			if on {
-				p, q := a.Lerp(b, at/long), a.Lerp(b, (at+step)/long)
-				c.mask.line(p, q, width)
-			}
-			at += step
-			if left -= step; left <= 1e-9 {
-				k = (k + 1) % len(d)
-				left, on = math.Max(d[k]*c.px, 0.25), !on
-			}
+		at += step
+		if left -= step; left <= 1e-9 {
+			k = (k + 1) % len(d)
+			left = math.Max(d[k]*c.px, 0.25)
 		}
 	}
 }
@@ -123,20 +155,21 @@ func (c *canvas) dashed(dev []geom.Pt, closed bool, width float64, d dash) {
 // comb adds short ticks across a line, every so many units.
 func (c *canvas) comb(pts []geom.Pt, u, every, reach float64) {
 	dev := c.device(pts)
-	gap, rest := every*c.px, every*c.px/2
+	gap, run := every*c.px, every*c.px/2
 	for i := range segments(dev, false) {
 		a, b := dev[i], dev[i+1]
-		if !RectOf(a, b).Meets(c.window()) {
+		long := a.Dist(b)
+		first := math.Mod(gap-math.Mod(run, gap), gap) // from a to its first tick
+		run += long
+		if c.mask.outside(RectOf(a, b), (reach+u)*c.px) || long > 1e6 {
 			continue
 		}
 		dir := b.Sub(a).Unit()
 		across := geom.Pt{X: -dir.Y, Y: dir.X}.Mul(reach * c.px)
-		long := a.Dist(b)
-		for ; rest < long; rest += gap {
-			p := a.Add(dir.Mul(rest))
+		for at := first; at < long; at += gap {
+			p := a.Add(dir.Mul(at))
 			c.mask.line(p.Sub(across), p.Add(across), u*c.px)
 		}
-		rest -= long
 	}
 }
 

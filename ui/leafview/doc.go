@@ -22,9 +22,12 @@
 // # A frame in three layers
 //
 // The picture is painted at the view once, the scene drawn over it once, and
-// only what a hand is moving is drawn anew for each frame. Lines are drawn
-// into a mask of coverage first (see mask.go), so that a frame's cost follows
-// the ink on it, not the number of shapes.
+// only what a hand is moving is drawn anew for each frame. Where the scene or
+// the selection changed, only those places are drawn anew (see drawn); a view
+// that moved by whole pixels is slid, and a crowded one that zooms is shown
+// stretched until it stands still (see motion.go). Lines are drawn into a mask
+// of coverage first (see mask.go), so that a frame's cost follows the ink on
+// it, not the number of shapes.
 //
 // # Look
 //

@@ -45,8 +45,7 @@ func (c *canvas) mark(at geom.Pt, u float64, core color.RGBA) {
 // drawPieces draws the tissue: a pale veil, hatched along its grain, with an
 // outline that is dashed when the piece goes on the other side.
 func (s *Surface) drawPieces(c *canvas) {
-	win := c.window()
-	sight := c.view.Visible(win.Max.X, win.Max.Y)
+	sight := c.sight(4)
 	for i, p := range s.scene.Pieces {
 		if !s.index.pieces[i].Meets(sight) || p.OtherSide && !c.look.OtherSide {
 			continue
@@ -57,12 +56,17 @@ func (s *Surface) drawPieces(c *canvas) {
 		return
 	}
 	for i, p := range s.scene.Pieces {
-		b := s.index.pieces[i]
-		at := c.view.ToDevice(geom.Pt{X: b.Centre().X, Y: b.Max.Y}).Add(geom.Pt{Y: 12 * c.px})
-		if p.Strong && p.Label != "" && win.Holds(at) && b.W()*c.view.Scale > 40*c.px {
+		if at, ok := c.pieceLabel(p, s.index.pieces[i]); ok {
 			c.label(at, p.Label, tissueInk, tissueFill)
 		}
 	}
+}
+
+// pieceLabel returns where the label of a piece with this box goes: under it,
+// once it is large enough and its damage in hand.
+func (c *canvas) pieceLabel(p PieceShape, b Rect) (geom.Pt, bool) {
+	at := c.view.ToDevice(geom.Pt{X: b.Centre().X, Y: b.Max.Y}).Add(geom.Pt{Y: 12 * c.px})
+	return at, p.Strong && p.Label != "" && c.look.Labels && c.window().Holds(at) && b.W()*c.view.Scale > 40*c.px
 }
 
 func (c *canvas) drawPiece(p PieceShape) {
@@ -73,9 +77,7 @@ func (c *canvas) drawPiece(p PieceShape) {
 	if p.OtherSide {
 		veil, lines = veil/2, lines/2
 	}
-	if !c.hasty {
-		c.veil(p, veil, lines)
-	}
+	c.veil(p, veil, lines)
 	var d dash
 	if p.OtherSide {
 		d = otherDash
@@ -84,12 +86,10 @@ func (c *canvas) drawPiece(p PieceShape) {
 	if p.Strong {
 		core, u = tissueStrong, 1.5
 	}
-	if !c.hasty {
-		for _, r := range p.Rings {
-			c.line(r, true, u+1.6, nil)
-		}
-		c.ink(tissueInk, math.Min(1, 2*lines), nil)
+	for _, r := range p.Rings {
+		c.line(r, true, u+1.6, nil)
 	}
+	c.ink(tissueInk, math.Min(1, 2*lines), nil)
 	for _, r := range p.Rings {
 		c.line(r, true, u, d)
 	}

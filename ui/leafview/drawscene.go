@@ -1,16 +1,16 @@
 package leafview
 
 import (
+	"cmp"
 	"image/color"
 	"math"
-
-	"leafmend/mendplan/geom"
+	"slices"
 )
 
 // drawScene draws everything of the scene that no tool has in hand. All
 // casings go down before any core, so lines that meet look joined and dark
 // ground never covers a light line.
-func (s *Surface) drawScene(c *canvas) {
+func (s *Surface) drawScene(c *canvas, d drawn) {
 	if c.look.Grid {
 		drawGrid(c, s.scene.Frame)
 	}
@@ -20,19 +20,15 @@ func (s *Surface) drawScene(c *canvas) {
 	}
 	s.drawProposals(c)
 	seen := s.seen(c)
-	if !c.hasty {
-		s.drawRingFills(c, seen)
-	}
+	s.drawRingFills(c, seen)
 	s.drawShapes(c, seen)
-	if c.look.Labels && !c.hasty {
-		s.drawLabels(c, seen)
-	}
+	c.drawLabels(d.labels)
 }
 
 // seen lists the places in Scene.Shapes of what is to be drawn: in sight and
 // in no tool's hand.
 func (s *Surface) seen(c *canvas) []int {
-	sight := c.view.Visible(c.window().Max.X, c.window().Max.Y).Grow(20 * c.px / c.view.Scale)
+	sight := c.sight(20)
 	out := make([]int, 0, len(s.scene.Shapes))
 	for i, sh := range s.scene.Shapes {
 		if len(sh.Points) == 0 || !s.index.boxes[i].Meets(sight) || s.tool.hides(sh.Ref) {
@@ -52,6 +48,13 @@ type inkOf struct {
 	opacity float64
 }
 
+// compare puts inks in an order that does not depend on what is in sight, so
+// that a part drawn anew looks as the whole would.
+func (k inkOf) compare(o inkOf) int {
+	return cmp.Or(cmp.Compare(k.opacity, o.opacity), cmp.Compare(k.colour.R, o.colour.R),
+		cmp.Compare(k.colour.G, o.colour.G), cmp.Compare(k.colour.B, o.colour.B))
+}
+
 // drawShapes draws the lines of the shapes seen: casings, then cores by
 // colour; the chosen last and brightest.
 func (s *Surface) drawShapes(c *canvas, seen []int) {
@@ -69,6 +72,7 @@ func (s *Surface) drawShapes(c *canvas, seen []int) {
 			}
 			groups[k] = append(groups[k], i)
 		}
+		slices.SortFunc(order, inkOf.compare)
 		for _, k := range order {
 			for _, i := range groups[k] {
 				c.casingOf(s.scene.Shapes[i], chosen)
@@ -108,6 +112,9 @@ func (c *canvas) coreWidth(sh Shape, chosen bool) float64 {
 	return c.look.LineWidth
 }
 
+// combReach is how far the teeth of a nicked edge's line reach, units.
+const combReach = 5.0
+
 // casingOf adds the casing of a shape to the mask.
 func (c *canvas) casingOf(sh Shape, chosen bool) {
 	u := c.casing(c.coreWidth(sh, chosen))
@@ -118,7 +125,7 @@ func (c *canvas) casingOf(sh Shape, chosen bool) {
 		c.line(line, sh.Closed && i == 0, u, nil)
 	}
 	if sh.Kind == Nicks {
-		c.comb(sh.Points, u, 12, 5)
+		c.comb(sh.Points, u, 12, combReach)
 	}
 }
 
@@ -132,7 +139,7 @@ func (c *canvas) coreOf(sh Shape, chosen bool) {
 		c.line(line, sh.Closed && i == 0, u, d)
 	}
 	if sh.Kind == Nicks {
-		c.comb(sh.Points, u, 12, 4.4)
+		c.comb(sh.Points, u, 12, combReach-0.6)
 	}
 }
 
@@ -198,65 +205,4 @@ func (c *canvas) inkFill(k Kind, faint bool) {
 	}
 	c.inkKeep(casingColour, opacity, dark)
 	c.ink(c.look.colour(k), opacity, light)
-}
-
-// drawLabels writes the damages' labels, the chosen first, leaving out those
-// that would cover another.
-func (s *Surface) drawLabels(c *canvas, seen []int) {
-	taken := map[[2]int]bool{}
-	for _, chosen := range []bool{true, false} {
-		for _, i := range seen {
-			sh := s.scene.Shapes[i]
-			if sh.Label == "" || sh.Faint || s.isSelected(sh.Ref) != chosen {
-				continue
-			}
-			at, ok := c.labelPlace(sh)
-			if b, fits := c.plate(at, sh.Label); ok && fits && (c.claim(taken, b) || chosen) {
-				ink, plate := white, casingColour
-				if chosen {
-					ink, plate = casingColour, selection
-				}
-				c.label(at, sh.Label, ink, plate)
-			}
-		}
-	}
-}
-
-// labelPlace returns where the label of a shape goes: beside the end of a
-// path, above a ring; ok is false when that is out of sight.
-func (c *canvas) labelPlace(sh Shape) (geom.Pt, bool) {
-	if sh.Closed {
-		b := RectOf(sh.Points...)
-		top := c.view.ToDevice(geom.Pt{X: b.Centre().X, Y: b.Min.Y}).Add(geom.Pt{Y: -12 * c.px})
-		return top, c.window().Holds(top)
-	}
-	n := len(sh.Points)
-	end := c.view.ToDevice(sh.Points[n-1])
-	dir := geom.Pt{X: 0, Y: -1}
-	if n > 1 {
-		if d := end.Sub(c.view.ToDevice(sh.Points[n-2])).Unit(); d != (geom.Pt{}) {
-			dir = d
-		}
-	}
-	return end.Add(dir.Mul(16 * c.px)), c.window().Holds(end)
-}
-
-// claim takes the cells that a plate covers; false when one is taken.
-func (c *canvas) claim(taken map[[2]int]bool, b Rect) bool {
-	size := 12 * c.px
-	x0, x1 := int(b.Min.X/size), int(b.Max.X/size)
-	y0, y1 := int(b.Min.Y/size), int(b.Max.Y/size)
-	for y := y0; y <= y1; y++ {
-		for x := x0; x <= x1; x++ {
-			if taken[[2]int{x, y}] {
-				return false
-			}
-		}
-	}
-	for y := y0; y <= y1; y++ {
-		for x := x0; x <= x1; x++ {
-			taken[[2]int{x, y}] = true
-		}
-	}
-	return true
 }

@@ -27,8 +27,8 @@ func (m *mask) fill(rings [][]geom.Pt) {
 	for _, e := range m.edges {
 		end = math.Max(end, e.end)
 	}
-	first := max(0, int(math.Floor(m.edges[0].top)))
-	last := min(m.h, int(math.Ceil(end)))
+	first := max(m.clip.Min.Y, int(math.Floor(m.edges[0].top)))
+	last := min(m.clip.Max.Y, int(math.Ceil(end)))
 	next, live := 0, []edge(nil)
 	for y := first; y < last; y++ {
 		for next < len(m.edges) && m.edges[next].top < float64(y+1) {
@@ -51,7 +51,7 @@ func (m *mask) gatherEdges(rings [][]geom.Pt) {
 			if a.Y > b.Y {
 				a, b = b, a
 			}
-			if a.Y == b.Y || b.Y <= 0 || a.Y >= float64(m.h) || !a.Finite() || !b.Finite() {
+			if a.Y == b.Y || b.Y <= float64(m.clip.Min.Y) || a.Y >= float64(m.clip.Max.Y) || !a.Finite() || !b.Finite() {
 				continue
 			}
 			m.edges = append(m.edges, edge{a.Y, b.Y, a.X, (b.X - a.X) / (b.Y - a.Y)})
@@ -93,13 +93,16 @@ func (m *mask) fillRow(y int, live []edge) {
 	if lo >= hi {
 		return
 	}
-	m.touch(y, lo, hi)
+	seen, past := max(lo, m.clip.Min.X), min(hi, m.clip.Max.X)
+	if seen < past {
+		m.touch(y, seen, past)
+	}
 	run := int32(0)
 	row := m.pix[y*m.w:]
 	for x := lo; x < hi; x++ {
 		run += m.sum[x]
 		m.sum[x] = 0
-		if c := uint8(min(255, run*255/(levels*256))); c > row[x] {
+		if c := uint8(min(255, run*255/(levels*256))); c > row[x] && x >= seen && x < past {
 			row[x] = c
 		}
 	}

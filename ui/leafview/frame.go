@@ -17,19 +17,30 @@ type layers struct {
 	thumb *image.RGBA // the overview
 
 	baseOK, stillOK, thumbOK bool
-	best                     bool // base was painted at the finest
+	best                     bool // base is, or is to be, painted at the finest
+	view                     View // of base and still
+	drawn                    drawn
+	stale                    []image.Rectangle // parts of still that show nothing yet
+	zooming                  bool              // still shows the sample, stretched
+	sample                   *image.RGBA       // the last frame before the view began to zoom
+	sampleView               View
 	shade                    shader
 	mask, small              mask
 	text                     lettering
 }
 
-func (l *layers) dropAll()   { l.baseOK, l.stillOK, l.thumbOK = false, false, false }
+// dropAll has everything painted anew; dropView what another view makes
+// another, keeping what can be slid; dropStill what of the scene is another.
+func (l *layers) dropAll() {
+	l.dropView()
+	l.thumbOK, l.drawn, l.zooming = false, drawn{}, false
+}
 func (l *layers) dropView()  { l.baseOK, l.stillOK, l.best = false, false, false }
 func (l *layers) dropStill() { l.stillOK, l.thumbOK = false, false }
 
 // settleAfter is how long the view must stand still before it is painted at
 // the finest.
-const settleAfter = 160 * time.Millisecond
+const settleAfter = 100 * time.Millisecond
 
 // settleLater arranges for a fine painting once the view stands still.
 func (s *Surface) settleLater() {
@@ -47,9 +58,8 @@ func (s *Surface) settleLater() {
 	s.moving = s.stopSettle != nil
 }
 
-// crowdedFrom is how many damages and pieces make a scene that is drawn with
-// less while the view moves: no insides, no veils, blunt joints. Once it
-// stands still all is there again.
+// crowdedFrom is how many damages and pieces make a scene that is not drawn
+// anew for each frame of a zoom; see zoomed.
 const crowdedFrom = 300
 
 // frame paints one frame of w×h device pixels. The result is the surface's
@@ -65,16 +75,11 @@ func (s *Surface) frame(w, h int) image.Image {
 		l.base, l.still, l.out = image.NewRGBA(r), image.NewRGBA(r), image.NewRGBA(r)
 		l.dropAll()
 	}
-	if !l.baseOK {
-		s.paintBase(l.base, s.view, l.best)
-		l.baseOK, l.stillOK = true, false
-	}
-	if !l.stillOK {
-		copy(l.still.Pix, l.base.Pix)
-		c := s.canvas(l.still)
-		c.hasty = s.moving && len(s.scene.Shapes)+len(s.scene.Pieces) > crowdedFrom
-		s.drawScene(c)
-		l.stillOK = true
+	if !s.zoomed() {
+		s.paintPicture()
+		if !l.stillOK {
+			s.paintStill()
+		}
 	}
 	if s.keys.hide {
 		copy(l.out.Pix, l.base.Pix)

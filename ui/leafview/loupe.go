@@ -26,7 +26,7 @@ func (s *Surface) drawLoupe(c *canvas) {
 	s.paintBase(glass, v, true)
 	in := newCanvas(glass, &s.layers.small, v, c.px, c.look, c.text)
 	in.look.Grid, in.look.Labels = false, false
-	s.drawScene(in)
+	s.drawScene(in, drawn{})
 	s.tool.draw(in)
 	for _, d := range []geom.Pt{{X: 9}, {Y: 9}} {
 		d = d.Mul(c.px)

@@ -17,20 +17,22 @@ import (
 type mask struct {
 	w, h     int
 	pix      []uint8
-	lo, hi   []int // touched span of each row, hi exclusive; lo ≥ hi when clean
-	blunt    bool  // polyline leaves joints and ends as they are
-	top, end int   // touched rows, end exclusive
+	lo, hi   []int           // touched span of each row, hi exclusive; lo ≥ hi when clean
+	top, end int             // touched rows, end exclusive
+	clip     image.Rectangle // what is drawn outside is left out
+	seen     Rect            // the same
 	edges    []edge
 	cross    []float64
 	sum      []int32
 }
 
-// resize makes the mask w×h and clean.
+// resize makes the mask w×h and clean, with nothing clipped.
 func (m *mask) resize(w, h int) {
+	m.clipTo(image.Rect(0, 0, w, h))
 	if m.w == w && m.h == h {
 		return
 	}
-	*m = mask{w: w, h: h, pix: make([]uint8, w*h), lo: make([]int, h), hi: make([]int, h), top: h,
+	*m = mask{w: w, h: h, clip: m.clip, seen: m.seen, pix: make([]uint8, w*h), lo: make([]int, h), hi: make([]int, h), top: h,
 		sum: make([]int32, w+2)}
 	for y := range m.lo {
 		m.lo[y] = w
@@ -43,9 +45,18 @@ func (m *mask) touch(y, x0, x1 int) {
 	m.top, m.end = min(m.top, y), max(m.end, y+1)
 }
 
+// clipTo leaves out what is drawn outside r from now on.
+func (m *mask) clipTo(r image.Rectangle) {
+	m.clip = r
+	m.seen = Rect{geom.Pt{X: float64(r.Min.X), Y: float64(r.Min.Y)}, geom.Pt{X: float64(r.Max.X), Y: float64(r.Max.Y)}}
+}
+
+// outside reports whether nothing within reach of the box can be seen.
+func (m *mask) outside(b Rect, reach float64) bool { return !m.seen.Grow(reach).Meets(b) }
+
 // put raises the coverage of one pixel, which may lie outside.
 func (m *mask) put(x, y int, c uint8) {
-	if uint(x) >= uint(m.w) || uint(y) >= uint(m.h) {
+	if x < m.clip.Min.X || x >= m.clip.Max.X || y < m.clip.Min.Y || y >= m.clip.Max.Y {
 		return
 	}
 	if i := y*m.w + x; c > m.pix[i] {
@@ -58,6 +69,12 @@ func (m *mask) put(x, y int, c uint8) {
 // line covers the segment a–b, width pixels wide, with blunt ends. It walks
 // along the longer axis and lays a span across: the cost is its own ink.
 func (m *mask) line(a, b geom.Pt, width float64) {
+	if s, w := m.seen, width+1; a.X < s.Min.X-w && b.X < s.Min.X-w || a.X > s.Max.X+w && b.X > s.Max.X+w ||
+		a.Y < s.Min.Y-w && b.Y < s.Min.Y-w || a.Y > s.Max.Y+w && b.Y > s.Max.Y+w {
+		return
+	}
+	// Cut to the whole mask, not to the clip, so that a part drawn anew has
+	// the very pixels of the whole.
 	a, b, ok := clip(a, b, Rect{Max: geom.Pt{X: float64(m.w), Y: float64(m.h)}}.Grow(width+1))
 	if !ok {
 		return
@@ -83,7 +100,11 @@ func (m *mask) line(a, b geom.Pt, width float64) {
 // walk steps from u0 to u1 along the major axis; the line's middle starts at
 // v0 and rises by slope, half of it is reach wide. With swap, u is y.
 func (m *mask) walk(u0, u1, v0, slope, reach float64, swap bool) {
-	for u := int(math.Floor(u0)); float64(u) < u1; u++ {
+	lowest, end := m.clip.Min.X, m.clip.Max.X
+	if swap {
+		lowest, end = m.clip.Min.Y, m.clip.Max.Y
+	}
+	for u := max(int(math.Floor(u0)), lowest); float64(u) < u1 && u < end; u++ {
 		share := min(float64(u)+1, u1) - max(float64(u), u0)
 		mid := v0 + (float64(u)+0.5-u0)*slope
 		lo, hi := mid-reach, mid+reach
@@ -103,7 +124,7 @@ func (m *mask) disc(c geom.Pt, r float64) { m.ring(c, r, r+1) }
 
 // ring covers a circle of radius r about c whose line reaches width inward.
 func (m *mask) ring(c geom.Pt, r, width float64) {
-	if !(Rect{Max: geom.Pt{X: float64(m.w), Y: float64(m.h)}}).Grow(r + 1).Holds(c) {
+	if m.outside(Rect{c, c}, r+1) {
 		return
 	}
 	for y := int(math.Floor(c.Y - r - 1)); float64(y) <= c.Y+r; y++ {
@@ -123,7 +144,7 @@ func (m *mask) polyline(pts []geom.Pt, closed bool, width float64) {
 	for i := range n {
 		a, b := pts[i], pts[(i+1)%len(pts)]
 		m.line(a, b, width)
-		if width < 1.5 || m.blunt {
+		if width < 1.5 {
 			continue // a joint would not be seen
 		}
 		if i+1 < n || closed {
@@ -133,7 +154,7 @@ func (m *mask) polyline(pts []geom.Pt, closed bool, width float64) {
 			}
 		}
 	}
-	if n > 0 && !closed && width >= 1.5 && !m.blunt {
+	if n > 0 && !closed && width >= 1.5 {
 		m.disc(pts[0], width/2)
 		m.disc(pts[len(pts)-1], width/2)
 	}

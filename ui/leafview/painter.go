@@ -44,9 +44,10 @@ func pictureRect(w, h int, view View) image.Rectangle {
 	return image.Rect(iround(a.X), iround(a.Y), iround(z.X), iround(z.Y))
 }
 
-// iround rounds to the nearest whole number, bounded so that far-off device
-// positions cannot overflow.
-func iround(v float64) int { return int(math.Round(math.Max(-1e8, math.Min(1e8, v)))) }
+// iround rounds to the nearest whole number, halves up, so that what slides
+// by whole pixels rounds alike; bounded so that far-off device positions
+// cannot overflow.
+func iround(v float64) int { return int(math.Floor(math.Max(-1e8, math.Min(1e8, v)) + 0.5)) }
 
 // fillRect paints r, which must lie in dst, in one opaque colour.
 func fillRect(dst *image.RGBA, r image.Rectangle, c color.RGBA) {

@@ -62,6 +62,7 @@ type Surface struct {
 	devH      int     //
 	px        float64 // device pixels per unit
 	fitted    bool    // the view follows the window's size
+	panRest   geom.Pt // of the last pan, less than a device pixel
 	selected  []int
 	points    []pointRef // chosen points of chosen shapes
 	toolID    ToolID

@@ -108,10 +108,14 @@ func (s *Surface) zoomAt(at geom.Pt, factor float64) {
 	s.tellView()
 }
 
-// pan moves the view by device pixels as a person's doing.
+// pan moves the view by device pixels as a person's doing: by whole ones, so
+// that what is painted can be slid, and the rest with the next.
 func (s *Surface) pan(d geom.Pt) {
 	s.fitted = false
-	s.setView(s.view.Panned(d))
+	d = d.Add(s.panRest)
+	whole := geom.Pt{X: math.Round(d.X), Y: math.Round(d.Y)}
+	s.panRest = d.Sub(whole)
+	s.setView(s.view.Panned(whole))
 	s.tellView()
 }
 
