@@ -23,15 +23,24 @@ func (g WetGrowth) Map(grainDeg float64, about geom.Pt) geom.Affine {
 		Then(geom.Translate(about))
 }
 
-// WetOutline returns the outline of a piece as it must be on the wet leaf,
-// about its own middle, leaf frame, mm. Its overlap grows along with it. ok is
-// false when the leaf's grain is not known, as nobody can say then which way
-// it grows more.
-func WetOutline(job Job, p Piece) (outline geom.Area, ok bool) {
+// WetMap returns how places of a piece move from the dry leaf to the wet one,
+// about the middle of its outline, leaf frame, mm. ok is false when the leaf's
+// grain is not known, as nobody can say then which way it grows more.
+func WetMap(job Job, p Piece) (m geom.Affine, ok bool) {
 	leaf, found := job.Leaf(p.Leaf)
 	deg, known := paperFor(job, leaf).grain.Degrees()
 	if !found || !known {
+		return geom.Identity(), false
+	}
+	return WetGrowthOf(InForce{Job: job.Rules}).Map(deg, p.Outline.Bounds().Centre()), true
+}
+
+// WetOutline returns the outline of a piece as it must be on the wet leaf; its
+// overlap grows along with it. ok is as of [WetMap].
+func WetOutline(job Job, p Piece) (outline geom.Area, ok bool) {
+	m, ok := WetMap(job, p)
+	if !ok {
 		return nil, false
 	}
-	return WetGrowthOf(InForce{Job: job.Rules}).Map(deg, p.Outline.Bounds().Centre()).ApplyArea(p.Outline), true
+	return m.ApplyArea(p.Outline), true
 }

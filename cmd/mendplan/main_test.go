@@ -78,6 +78,19 @@ func smallJob(t *testing.T, dir string) string {
 	return path
 }
 
+func TestPrintRefusesWhatNoPrinterDoes(t *testing.T) {
+	dir := t.TempDir()
+	job := smallJob(t, dir)
+	for _, args := range [][]string{{"-bar-across", "80"}, {"-bar-upright", "x"}, {"-way", "sideways"}, {"-only", "poem"}} {
+		if r := mendplanRun(append([]string{"print", "-o", filepath.Join(dir, "x.pdf"), job}, args...)...); r.code != exitUsage {
+			t.Errorf("%v gave %+v", args, r)
+		}
+	}
+	if r := mendplanRun("print", "-effort", "20", "-wet", "-way", "both", "-bar-across", "99.2", "-bar-upright", "98.5", "-o", filepath.Join(dir, "x.pdf"), job); r.code > exitProblems {
+		t.Errorf("print gave %+v", r)
+	}
+}
+
 func TestFromScanToPrintedSet(t *testing.T) {
 	dir := t.TempDir()
 	job := smallJob(t, dir)

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/collate"
 	"leafmend/mendplan/nest"
 	"leafmend/mendplan/pdf"
 	"leafmend/mendplan/scan"
@@ -19,6 +20,10 @@ func printSet(ctx context.Context, c call) (bool, error) {
 	only := c.flags.String("only", "", fmt.Sprintf("parts to print, separated by commas, of %v; without it %v", pdf.Parts(), pdf.BenchSet()))
 	day := c.flags.String("day", "", "day printed on proposal and report, and the calendar's first, YYYY-MM-DD; the job's own if left out")
 	effort := c.flags.Int("effort", nest.DefaultEffort, "budget of work for the layout of each tissue")
+	across := c.flags.Float64("bar-across", 0, "what the 100 mm bar across measured on an earlier print, mm; corrects the templates")
+	upright := c.flags.Float64("bar-upright", 0, "the same of the upright bar, mm")
+	wet := c.flags.Bool("wet", false, "print infills once more as they must be on a wet leaf")
+	way := c.flags.String("way", "in", "order of the leaves: in (from the outermost sheet inwards), out (from the centre outward) or both")
 	path, err := c.one("job")
 	if err != nil {
 		return false, err
@@ -26,7 +31,14 @@ func printSet(ctx context.Context, c call) (bool, error) {
 	if *out == "" {
 		return false, usagef("say with -o which PDF to write")
 	}
-	opt := pdf.Options{Picture: pictures(ctx, filepath.Dir(path)), Day: *day, Version: mendplan.Version}
+	opt := pdf.Options{Picture: pictures(ctx, filepath.Dir(path)), Day: *day, Version: mendplan.Version,
+		Wet: *wet, Printer: pdf.Printer{BarAcross: *across, BarUpright: *upright}}
+	if err := opt.Printer.Check(); err != nil {
+		return false, usageError{err.Error()}
+	}
+	if opt.Ways, err = waysOf(*way); err != nil {
+		return false, err
+	}
 	for _, part := range strings.FieldsFunc(*only, func(r rune) bool { return r == ',' }) {
 		p := pdf.Part(strings.TrimSpace(part))
 		if !knownPart(p) {
@@ -45,6 +57,19 @@ func printSet(ctx context.Context, c call) (bool, error) {
 	}
 	listProblems(c.err, job, p.Problems)
 	return len(p.Problems) > 0, nil
+}
+
+// waysOf reads the ways of piling the leaves.
+func waysOf(word string) ([]collate.Way, error) {
+	switch word {
+	case "in":
+		return []collate.Way{collate.OutsideIn}, nil
+	case "out":
+		return []collate.Way{collate.CentreOutward}, nil
+	case "both":
+		return []collate.Way{collate.OutsideIn, collate.CentreOutward}, nil
+	}
+	return nil, usagef("-way may be in, out or both, not %q", word)
 }
 
 func knownPart(p pdf.Part) bool {

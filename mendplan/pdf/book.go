@@ -37,16 +37,17 @@ var (
 
 // book is the printed set while it is being made.
 type book struct {
-	f      *fpdf.Fpdf
-	face   face
-	job    mendplan.Job
-	plan   mendplan.Plan
-	opt    Options
-	units  mendplan.Units
-	w, h   float64 // of the page, mm
-	part   string  // heading of the part in hand
-	places map[string]mendplan.Piece
-	shown  map[string]shown // pictures asked for so far, by leaf and side
+	f     *fpdf.Fpdf
+	face  face
+	job   mendplan.Job
+	plan  mendplan.Plan
+	opt   Options
+	units mendplan.Units
+	w, h  float64 // of the page, mm
+	part  string  // heading of the part in hand
+	// templateHint is said above the templates in hand.
+	templateHint string
+	shown        map[string]shown // pictures asked for so far, by leaf and side
 }
 
 func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {
@@ -70,14 +71,11 @@ func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &book{f: f, face: fc, job: job, plan: plan, opt: opt, units: job.Units, places: map[string]mendplan.Piece{}, shown: map[string]shown{}}
+	b := &book{f: f, face: fc, job: job, plan: plan, opt: opt, units: job.Units, shown: map[string]shown{}}
 	if b.units == "" {
 		b.units = mendplan.Millimetres
 	}
 	b.w, b.h = f.GetPageSize()
-	for _, p := range plan.Pieces {
-		b.places[p.Label] = p
-	}
 	return b, nil
 }
 
@@ -131,7 +129,7 @@ func (b *book) page(trueSize bool) {
 	b.text(marginX, b.h-8, foot)
 	if trueSize {
 		b.colour(black)
-		b.textCentre(b.w/2, b.h-8, "True size: print at 100 %, never “fit to page”, then measure the bars")
+		b.textCentre(b.w/2, b.h-8, b.say("True size: print at 100 %, never “fit to page”, then measure the bars"))
 		b.colour(grey)
 	}
 	b.textRight(b.w-marginX, b.h-8, fmt.Sprintf("page %d", f.PageNo()))

@@ -76,6 +76,11 @@ type Options struct {
 	// YYYY-MM-DD; empty takes the job's start date, and leaves it out where
 	// that is empty too.
 	Day string
+	// Printer corrects templates for a printer that is off.
+	Printer Printer
+	// Wet prints infills once more as they must be on a leaf that is worked
+	// wet.
+	Wet bool
 	// Ways are the ways of piling the leaves that the order is printed for;
 	// empty means from the outermost sheet inwards.
 	Ways []collate.Way
@@ -95,6 +100,9 @@ func Write(w io.Writer, job mendplan.Job, plan mendplan.Plan, opt Options) error
 		if !slices.Contains(Parts(), p) {
 			return fmt.Errorf("there is no part %q; the parts are %v", p, Parts())
 		}
+	}
+	if err := opt.Printer.Check(); err != nil {
+		return err
 	}
 	if len(plan.Pieces) == 0 && len(job.Leaves) == 0 {
 		return ErrNothing

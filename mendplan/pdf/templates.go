@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"fmt"
 	"math"
 
 	"leafmend/mendplan"
@@ -16,14 +15,18 @@ type cell struct {
 	// traces are the lines of the damage, in the same place, to lay the
 	// piece by.
 	traces [][]geom.Pt
-	w, h   float64
+	w, h   float64 // as drawn, with the printer's correction
+	size   string  // true size, in words
+	note   string  // what else to say of it
 }
 
 const (
 	cellGap      = 5.0
 	cellLabel    = 9.0  // height of the words below a piece
 	cellMinWidth = 29.0 // of the words
-	tileOverlap  = 12.0
+	cellNote     = 7.0  // height of a note below them
+	// cellNoteWidth is how wide a cell is at least that has a note.
+	cellNoteWidth = 42.0
 )
 
 // templates prints every piece at true size, those that fit side by side in
@@ -32,11 +35,22 @@ func (b *book) templates() {
 	if len(b.plan.Pieces) == 0 {
 		return
 	}
-	b.part = "Templates at true size"
+	b.part = b.say("Templates at true size")
+	cells := make([]cell, len(b.plan.Pieces))
+	for i, p := range b.plan.Pieces {
+		cells[i] = b.newCell(p, b.tracesOf(p))
+	}
+	b.templateCells(cells)
+	if b.opt.Wet {
+		b.wetTemplates()
+	}
+}
+
+// templateCells sets what fits on a page in rows, and the rest in tiles.
+func (b *book) templateCells(cells []cell) {
 	var whole, large []cell
 	areaW, areaH := b.templateArea()
-	for _, p := range b.plan.Pieces {
-		c := newCell(p, b.tracesOf(p))
+	for _, c := range cells {
 		if c.w <= areaW && c.h+cellLabel <= areaH {
 			whole = append(whole, c)
 		} else {
@@ -54,19 +68,36 @@ func (b *book) templateArea() (w, h float64) {
 	return b.w - 2*marginX - 8, b.bottom() - 8 - b.templateTop()
 }
 
-// templateTop is where the room for templates begins, below a line of words.
-func (b *book) templateTop() float64 { return b.top() + 2 }
+const templateLead = 3.3 // of the words above templates
+
+// templateTop is where the room for templates begins, below the words.
+func (b *book) templateTop() float64 {
+	return b.top() - 1.3 + templateLead*float64(len(b.templateWords()))
+}
+
+// templateWords are the lines above the templates in hand.
+func (b *book) templateWords() []string {
+	b.font("", 7.5)
+	words := b.lines(b.say("Drawn as seen from the side each piece is pasted on; grain up the page. Dashed red: the damage. Tissue past the leaf's edge is trimmed when dry."), b.w-2*marginX)
+	words = append(words, b.lines(b.templateHint, b.w-2*marginX)...)
+	if b.opt.Printer.corrected() {
+		words = append(words, b.lines(b.printerWords(), b.w-2*marginX)...)
+	}
+	return words
+}
 
 func (b *book) templatePage() {
 	b.page(true)
-	b.font("", 7.5)
-	b.text(marginX, b.top()-1.5, "Drawn as seen from the side each piece is pasted on; grain up the page. Dashed red: the damage. Tissue past the leaf's edge is trimmed when dry.")
+	words := b.templateWords()
+	for i, w := range words {
+		b.text(marginX, b.top()-1.5+templateLead*float64(i), w)
+	}
 	b.bars(marginX, b.bottom()-1, b.w-marginX, b.bottom()-8)
 }
 
 // newCell turns a piece for printing. Seen from the back, x is mirrored and
 // with it every angle.
-func newCell(p mendplan.Piece, traces [][]geom.Pt) cell {
+func (b *book) newCell(p mendplan.Piece, traces [][]geom.Pt) cell {
 	mirror, deg := 1.0, p.BlankDeg
 	if p.Side == mendplan.Back {
 		mirror, deg = -1, 180-deg
@@ -103,7 +134,21 @@ func newCell(p mendplan.Piece, traces [][]geom.Pt) cell {
 	if len(c.rings) > 0 {
 		c.w, c.h = hi.X-lo.X, hi.Y-lo.Y
 	}
+	c.size = b.units.Size(c.h, c.w)
+	c.correct(b.opt.Printer.factors())
 	return c
+}
+
+// correct stretches a cell for a printer that is off.
+func (c *cell) correct(kx, ky float64) {
+	for _, lines := range [][][]geom.Pt{c.rings, c.traces} {
+		for _, line := range lines {
+			for i, q := range line {
+				line[i] = geom.Pt{X: q.X * kx, Y: q.Y * ky}
+			}
+		}
+	}
+	c.w, c.h = c.w*kx, c.h*ky
 }
 
 // templateRows sets cells in rows, in the order of the cut list.
@@ -111,6 +156,9 @@ func (b *book) templateRows(cells []cell, areaW, areaH float64) {
 	x, y, row := 0.0, math.Inf(1), 0.0
 	for _, c := range cells {
 		w, h := max(c.w, cellMinWidth), c.h+cellLabel
+		if c.note != "" {
+			w, h = max(w, cellNoteWidth), h+cellNote
+		}
 		if x > 0 && x+w > areaW {
 			x, y, row = 0, y+row+cellGap, 0
 		}
@@ -184,24 +232,21 @@ func (b *book) cellWords(c cell, x, y, width float64) {
 	b.textFit(x, y, width, c.piece.Label)
 	label := b.f.GetStringWidth(b.face.printable(c.piece.Label))
 	b.font("", 7)
-	b.textFit(x+label+2, y, width-label-2, onSide(c.piece.Side))
+	side := b.say("front")
+	if c.piece.Side == mendplan.Back {
+		side = b.say("back, mirrored")
+	}
+	b.textFit(x+label+2, y, width-label-2, side)
 	b.colour(grey)
-	b.textFit(x, y+3.2, width, b.units.Size(c.h, c.w)+grainWord(c.piece))
+	size := c.size
+	if c.piece.GrainFree {
+		size += " · " + b.say("any grain")
+	}
+	b.textFit(x, y+3.2, width, size)
 	b.colour(black)
-}
-
-func onSide(s mendplan.SideName) string {
-	if s == mendplan.Back {
-		return "back, mirrored"
+	if c.note != "" {
+		b.paragraph(x, y+6.2, width, 2.8, c.note)
 	}
-	return "front"
-}
-
-func grainWord(p mendplan.Piece) string {
-	if p.GrainFree {
-		return " · any grain"
-	}
-	return ""
 }
 
 // grainArrow is a double arrow up the page.
@@ -216,55 +261,4 @@ func (b *book) grainArrow(x, y, length float64) {
 		b.f.Line(x, up, x+s, up+1.6)
 		b.f.Line(x, down, x+s, down-1.6)
 	}
-}
-
-// templateTiles prints a piece larger than the page on several pages that
-// overlap, with crosses at the same places of the piece on both.
-func (b *book) templateTiles(c cell, areaW, areaH float64) {
-	areaH -= cellLabel
-	nx, stepX := tiles(c.w, areaW)
-	ny, stepY := tiles(c.h, areaH)
-	for iy := range ny {
-		for ix := range nx {
-			b.templatePage()
-			ox, oy := float64(ix)*stepX, float64(iy)*stepY
-			x, y := marginX, b.templateTop()
-			b.f.ClipRect(x, y, min(areaW, c.w-ox)+0.2, min(areaH, c.h-oy)+0.2, false)
-			b.drawCell(c, x-ox, y-oy)
-			b.f.ClipEnd()
-			for jy := range ny + 1 {
-				for jx := range nx + 1 {
-					mx, my := float64(jx)*stepX+tileOverlap/2, float64(jy)*stepY+tileOverlap/2
-					b.registerMark(x+mx-ox, y+my-oy, x, y, areaW, areaH, fmt.Sprintf("%c%d", 'A'+jy%26, jx+1))
-				}
-			}
-			b.cellWords(c, x, y+areaH+4, 120)
-			b.font("", 7)
-			b.textRight(marginX+areaW, y+areaH+4, fmt.Sprintf("tile %d of %d: lay the crosses over one another", iy*nx+ix+1, nx*ny))
-		}
-	}
-}
-
-// tiles splits a length into overlapping stretches that fit into room.
-func tiles(length, room float64) (n int, step float64) {
-	if length <= room {
-		return 1, room
-	}
-	step = room - tileOverlap
-	return int(math.Ceil((length - tileOverlap) / step)), step
-}
-
-// registerMark draws a cross with its name, if it lies in the tile.
-func (b *book) registerMark(x, y, left, top, w, h float64, name string) {
-	if x < left-0.01 || y < top-0.01 || x > left+w+0.01 || y > top+h+0.01 {
-		return
-	}
-	b.line(grey, 0.12)
-	b.f.Line(x-3, y, x+3, y)
-	b.f.Line(x, y-3, x, y+3)
-	b.f.Circle(x, y, 1.5, "D")
-	b.colour(grey)
-	b.font("", 6)
-	b.text(x+2, y-1.5, name)
-	b.colour(black)
 }
