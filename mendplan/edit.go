@@ -153,6 +153,9 @@ func (l Leaf) SideOf(name SideName) Side {
 
 // WithSide returns the leaf with the named side replaced.
 func (l Leaf) WithSide(name SideName, s Side) Leaf {
+	if old := l.SideOf(name).Scan; old.Present() && (old.Path != s.Scan.Path || old.Page != s.Scan.Page || old.Width != s.Scan.Width || old.Height != s.Scan.Height) {
+		l.BackOver = nil // it spoke of the other picture
+	}
 	if name == Back {
 		l.Back = s
 	} else {

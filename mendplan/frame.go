@@ -16,7 +16,8 @@ type Frame struct {
 	origin     geom.Pt    // head-left corner in the plane, mm
 	along      geom.Pt    // unit vector of the head in the plane
 	width      float64    // of the side, mm: where the mirror stands
-	mirrored   bool       // the side is the back
+	mirrored   bool       // the side is the back, told by its own true edge
+	flips      bool       // mapping turns the sense of rings
 }
 
 // FrameOf returns the frame of a side and the leaf's true edge in it. It is
@@ -38,7 +39,7 @@ func FrameOf(leaf Leaf, side SideName) (Frame, Sheet, *Problem) {
 		fault.Hint = "Name its scan again."
 		return Frame{}, Sheet{}, &fault
 	}
-	f := Frame{toMM: planeOf(s.Calibration), mirrored: side == Back}
+	f := Frame{toMM: planeOf(s.Calibration), mirrored: side == Back, flips: side == Back}
 	if f.toPx, ok = inverse(f.toMM); !ok {
 		fault.Words = "The scale of the " + string(side) + " of leaf " + markOf(leaf) + " maps the picture to nothing."
 		fault.Hint = "Calibrate it again."
@@ -54,10 +55,17 @@ func FrameOf(leaf Leaf, side SideName) (Frame, Sheet, *Problem) {
 		fault.Hint = "Set them again: head-left, head-right, tail-right, tail-left."
 		return Frame{}, Sheet{}, &fault
 	}
+	if over, laid := leaf.recordedOver(); laid && side == Back {
+		if front, _, missing := FrameOf(leaf, Front); missing == nil {
+			if g, ok := front.laid(over); ok {
+				f = g
+			}
+		}
+	}
 	for i, c := range corners {
 		quad[i] = f.ToLeaf(c)
 	}
-	return f, newSheet(leaf, quad, f.mirrored), nil
+	return f, newSheet(leaf, quad, side == Back), nil
 }
 
 // cornersOf returns the true corners of a side in scan pixels, else those of
@@ -123,7 +131,7 @@ func (f Frame) AreaToScan(a geom.Area) geom.Area {
 		for k, p := range ring {
 			r[k] = f.ToScan(p)
 		}
-		if f.mirrored {
+		if f.flips {
 			r = r.Reverse()
 		}
 		out[i] = r

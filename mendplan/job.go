@@ -83,9 +83,13 @@ type Leaf struct {
 	Grammage float64  `json:"grammage_g_per_m2,omitempty"` // g/m²; 0 takes the job's
 	Grain    Grain    `json:"grain,omitempty"`             // "" takes the job's
 	FoldMM   float64  `json:"fold_from_left_mm,omitempty"` // distance of the fold from the left edge of the front, mm; 0 means the middle of a bifolium
-	Damages  []Damage `json:"damages,omitempty"`
-	Note     string   `json:"note,omitempty"`
-	Mended   bool     `json:"mended,omitempty"` // ticked by the user: every mend of this leaf is on
+	// BackOver maps back scan pixels to front scan pixels, mirrored: x' =
+	// [0]·x + [1]·y + [2], y' = [3]·x + [4]·y + [5]. Empty lays the back over
+	// the front by the true edges of both; see [Leaf.LaidOver].
+	BackOver []float64 `json:"back_over_front_px,omitempty"`
+	Damages  []Damage  `json:"damages,omitempty"`
+	Note     string    `json:"note,omitempty"`
+	Mended   bool      `json:"mended,omitempty"` // ticked by the user: every mend of this leaf is on
 	// PiecesOn holds the labels of pieces ticked off at the bench as pasted
 	// on. Labels that the plan no longer has stay and mean nothing.
 	PiecesOn []string `json:"pieces_on,omitempty"`

@@ -97,7 +97,7 @@ func (m *leafMemo) find(d Damage, at int) int {
 func (w leafWork) same(o leafWork) bool {
 	a, b := w.leaf, o.leaf
 	return a.ID == b.ID && a.Mark == b.Mark && a.Kind == b.Kind && a.Grammage == b.Grammage &&
-		a.Grain == b.Grain && a.FoldMM == b.FoldMM && sameSide(a.Front, b.Front) && sameSide(a.Back, b.Back) &&
+		a.Grain == b.Grain && a.FoldMM == b.FoldMM && slices.Equal(a.BackOver, b.BackOver) && sameSide(a.Front, b.Front) && sameSide(a.Back, b.Back) &&
 		w.outermost == o.outermost && w.job.LeafPaper == o.job.LeafPaper &&
 		maps.Equal(w.job.Rules, o.job.Rules) && slices.Equal(w.job.Tissues, o.job.Tissues)
 }
