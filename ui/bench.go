@@ -2,6 +2,8 @@ package ui
 
 import (
 	"fmt"
+	"slices"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -11,33 +13,63 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/course"
 	"leafmend/ui/leafview"
 )
 
 // benchView is a window of its own for the bench: one leaf in large type, its
-// pieces in the order of pasting, read from a metre away.
+// pieces in the order of pasting, read from a metre away. What is ticked off
+// is kept in the job.
 type benchView struct {
-	w     *Window
-	win   fyne.Window
-	done  map[string]bool // labels of pieces ticked off
-	at    int             // row in hand
-	rows  []mendplan.Piece
-	title *canvas.Text
-	sub   *canvas.Text
-	list  *fyne.Container
-	view  *leafview.Surface // the leaf with its pieces, only to look at
-	seen  string            // leaf and side in view
-	over  bool              // the window was closed
+	w       *Window
+	win     fyne.Window
+	at      int // row in hand
+	rows    []mendplan.Piece
+	title   *canvas.Text
+	sub     *canvas.Text
+	caution *widget.Label
+	hint    *widget.Label
+	list    *fyne.Container
+	scroll  *container.Scroll
+	view    *leafview.Surface // the leaf with its pieces, only to look at
+	seen    string            // leaf and side in view
+	open    bool
 }
 
+// Sizes of type at the bench. Letters of 34 are 6 mm tall on a usual screen,
+// legible from a metre.
+const (
+	benchTitle = 46
+	benchSub   = 26
+	benchLabel = 40
+	benchWords = 26
+)
+
+// openBench shows the leaf in hand for the bench. There is one such window.
 func (w *Window) openBench() {
-	b := &benchView{w: w, win: w.app.NewWindow(t("Bench view") + " — Leafmend"), done: map[string]bool{},
-		title: canvas.NewText("", nil), sub: canvas.NewText("", nil), list: tight()}
-	b.title.TextSize, b.title.TextStyle.Bold, b.sub.TextSize = 44, true, 22
-	hint := widget.NewLabel(t("Space: tick off and go on.  Up, Down: another piece.  Page down, Page up: another leaf.  Escape: close."))
-	head := container.New(layout.NewCustomPaddedVBoxLayout(0), b.title, b.sub)
+	if w.bench == nil {
+		w.bench = newBenchView(w)
+		w.session.planChanged.listen(w.bench.refresh)
+		w.session.placeChanged.listen(w.bench.refresh)
+		w.session.jobChanged.listen(w.bench.refresh)
+	}
+	b := w.bench
+	if b.open {
+		b.win.RequestFocus()
+		return
+	}
+	b.makeWindow()
+	b.refresh()
+	b.win.Show()
+}
+
+func newBenchView(w *Window) *benchView {
+	b := &benchView{w: w, title: canvas.NewText("", nil), sub: canvas.NewText("", nil), list: tight(), caution: widget.NewLabel("")}
+	b.title.TextSize, b.title.TextStyle.Bold, b.sub.TextSize = benchTitle, true, benchSub
+	b.caution.Importance, b.caution.Wrapping, b.caution.SizeName = widget.DangerImportance, fyne.TextWrapWord, theme.SizeNameSubHeadingText
+	b.hint = widget.NewLabel(t("Space: tick off and go on.  Up, Down: another piece.  Page down, Page up: another leaf.  Escape: close."))
+	b.hint.Wrapping = fyne.TextWrapWord
 	b.view = leafview.New()
-	b.view.SetLook(w.surface.Look())
 	habits := leafview.DefaultHabits()
 	habits.NavigateOnly = true
 	b.view.SetHabits(habits)
@@ -47,37 +79,37 @@ func (w *Window) openBench() {
 			b.key(fyne.KeySpace)
 		}
 	}
-	split := container.NewHSplit(container.NewVScroll(b.list), b.view)
-	split.Offset = 0.62
+	return b
+}
+
+func (b *benchView) makeWindow() {
+	b.win, b.open, b.seen = b.w.app.NewWindow(t("Bench view")+" — Leafmend"), true, ""
+	b.view.SetLook(b.w.surface.Look())
+	head := container.New(layout.NewCustomPaddedVBoxLayout(0), b.title, b.sub, b.caution)
+	b.scroll = container.NewVScroll(b.list)
+	split := container.NewHSplit(b.scroll, b.view)
+	split.Offset = 0.64
 	b.win.SetContent(container.New(layout.NewCustomPaddedLayout(12, 8, 18, 18),
-		container.NewBorder(head, hint, nil, nil, split)))
-	b.win.SetOnClosed(func() { b.over = true })
+		container.NewBorder(head, b.hint, nil, nil, split)))
+	b.win.SetOnClosed(func() { b.open = false })
 	b.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) { b.key(e.Name) })
-	w.session.planChanged.listen(b.refresh)
-	w.session.placeChanged.listen(b.refresh)
-	b.refresh()
 	b.win.Resize(fyne.NewSize(1180, 720))
-	b.win.Show()
 }
 
 func (b *benchView) key(name fyne.KeyName) {
 	switch name {
-	case fyne.KeySpace:
-		if b.at < len(b.rows) {
-			label := b.rows[b.at].Label
-			b.done[label] = !b.done[label]
-			b.tickLeaf()
-			if b.done[label] && b.at < len(b.rows)-1 {
-				b.at++
-			}
-		}
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		b.tick()
+		return
 	case fyne.KeyDown:
 		b.at = min(b.at+1, max(len(b.rows)-1, 0))
 	case fyne.KeyUp:
 		b.at = max(b.at-1, 0)
 	case fyne.KeyPageDown:
+		b.at = 0
 		b.w.stepLeaf(1)
 	case fyne.KeyPageUp:
+		b.at = 0
 		b.w.stepLeaf(-1)
 	case fyne.KeyEscape:
 		b.win.Close()
@@ -86,11 +118,55 @@ func (b *benchView) key(name fyne.KeyName) {
 	b.refresh()
 }
 
+// tick ticks the piece in hand off, or takes its tick back, as one step of
+// the job. With its last piece the leaf is mended.
+func (b *benchView) tick() {
+	leaf, ok := b.w.session.Leaf()
+	if !ok || b.at >= len(b.rows) {
+		return
+	}
+	label := b.rows[b.at].Label
+	was := slices.Contains(leaf.PiecesOn, label)
+	leaf.PiecesOn = slices.DeleteFunc(slices.Clone(leaf.PiecesOn), func(l string) bool { return l == label })
+	if was {
+		leaf.Mended = false
+		b.w.session.Do("take back piece", b.w.session.Job().WithLeaf(leaf))
+		return
+	}
+	leaf.PiecesOn = append(leaf.PiecesOn, label)
+	all := !slices.ContainsFunc(b.rows, func(p mendplan.Piece) bool { return !slices.Contains(leaf.PiecesOn, p.Label) })
+	if b.at < len(b.rows)-1 {
+		b.at++
+	}
+	if all {
+		b.finish(leaf)
+		return
+	}
+	b.w.session.Do("tick piece off", b.w.session.Job().WithLeaf(leaf))
+}
+
+// finish ticks a leaf off whose pieces are all on, and records the step when
+// it is known who works here.
+func (b *benchView) finish(leaf mendplan.Leaf) {
+	leaf.Mended = true
+	j := b.w.session.Job().WithLeaf(leaf)
+	by := b.w.settings.Person()
+	words := t("Leaf %s is mended. Write your name under Work, and the step is recorded by itself.", leaf.Mark)
+	if by != "" && !course.Done(j, leaf.ID, mendplan.MendedStep) {
+		step := stepNow(leaf.ID, mendplan.MendedStep, by)
+		step.Batch = course.WorthCooking(j, b.w.session.Plan(), step.Date).Have
+		j = j.AddSteps(step)
+		words = t("Leaf %s is mended; recorded for %s.", leaf.Mark, by)
+	}
+	b.w.session.Do("tick leaf off", j)
+	b.w.status.say(words)
+}
+
 // refresh shows the leaf in hand: pieces of the front first, then the back,
 // each in its order of application.
 func (b *benchView) refresh() {
 	leaf, ok := b.w.session.Leaf()
-	if !ok || b.over {
+	if !ok || !b.open {
 		return
 	}
 	b.title.Text, b.title.Color = leafTitle(leaf), shade(theme.ColorNameForeground)
@@ -107,16 +183,48 @@ func (b *benchView) refresh() {
 	ticked := 0
 	b.list.Objects = nil
 	for i, p := range b.rows {
-		if b.done[p.Label] {
+		on := slices.Contains(leaf.PiecesOn, p.Label)
+		if on {
 			ticked++
 		}
-		b.list.Add(b.row(i, p))
+		b.list.Add(b.row(i, p, on))
 	}
 	b.sub.Text = t("%d of %d pieces are on", ticked, len(b.rows))
+	b.warn(leaf, ticked < len(b.rows))
 	b.show(leaf)
 	b.title.Refresh()
 	b.sub.Refresh()
 	b.list.Refresh()
+	b.follow()
+}
+
+// warn shows what speaks against paste on this leaf, while any is to come.
+func (b *benchView) warn(leaf mendplan.Leaf, toDo bool) {
+	words := ""
+	if toDo {
+		today := time.Now().Format(time.DateOnly)
+		step := mendplan.Step{Leaf: leaf.ID, Kind: mendplan.MendedStep, Date: today}
+		for _, q := range course.Questions(b.w.session.Job(), step) {
+			words += "! " + q.Words + " "
+		}
+	}
+	b.caution.SetText(words)
+	show(b.caution, words != "")
+}
+
+// follow scrolls so that the row in hand is in view.
+func (b *benchView) follow() {
+	if b.at >= len(b.list.Objects) {
+		return
+	}
+	row := b.list.Objects[b.at]
+	top, height := row.Position().Y, row.Size().Height
+	switch {
+	case top < b.scroll.Offset.Y:
+		b.scroll.ScrollToOffset(fyne.NewPos(0, top))
+	case top+height > b.scroll.Offset.Y+b.scroll.Size().Height:
+		b.scroll.ScrollToOffset(fyne.NewPos(0, top+height-b.scroll.Size().Height))
+	}
 }
 
 // show draws the leaf from the side that is up for the piece in hand.
@@ -132,28 +240,19 @@ func (b *benchView) show(leaf mendplan.Leaf) {
 		b.view.SetPicture(blankFor(leaf, side))
 		if pic, ok := b.w.pictures.get(b.w.session.scanPath(sc), sc.Page); ok {
 			b.view.SetPicture(painter{pic})
+		} else if sc.Present() {
+			b.fetch(sc, leaf.ID+string(side))
 		}
 	}
 	b.view.SetScene(sceneOf(leaf, side, b.w.session.Plan(), chosen))
 	b.view.Select(chosen...)
 }
 
-// tickLeaf ticks the leaf off once all its pieces are on.
-func (b *benchView) tickLeaf() {
-	for _, p := range b.rows {
-		if !b.done[p.Label] {
-			return
-		}
-	}
-	if leaf, ok := b.w.session.Leaf(); ok && !leaf.Mended {
-		b.w.session.EditLeaf("tick leaf off", func(l mendplan.Leaf) mendplan.Leaf { l.Mended = true; return l })
-	}
-}
-
-func (b *benchView) row(i int, p mendplan.Piece) fyne.CanvasObject {
+// row is one piece: two lines, the second what it is and where it goes.
+func (b *benchView) row(i int, p mendplan.Piece, on bool) fyne.CanvasObject {
 	mark := "□"
 	colour := fyne.ThemeColorName(theme.ColorNameForeground)
-	if b.done[p.Label] {
+	if on {
 		mark, colour = "✓", theme.ColorNameSuccess
 	}
 	text := func(words string, size float32, bold bool) *canvas.Text {
@@ -166,10 +265,10 @@ func (b *benchView) row(i int, p mendplan.Piece) fyne.CanvasObject {
 	if i == b.at {
 		ground.FillColor = shade(colourChosen)
 	}
-	side := t("%s up", sideShort(p.Side)) + " · "
-	body := container.NewHBox(text(mark+" ", 30, true), text(p.Label+"   ", 34, true),
-		text(fmt.Sprintf("%s   %s   %s", side, unitsOf(b.w.session.Job()).Size(p.BlankLengthMM, p.BlankWidthMM), ts.Name), 22, false))
-	return newPressRow(container.NewStack(ground, body), func() { b.at = i; b.key(fyne.KeySpace) })
+	first := container.NewHBox(text(fmt.Sprintf("%s %d. ", mark, i+1), benchLabel, true), text(p.Label, benchLabel, true))
+	second := text("      "+t("%s up", sideShort(p.Side))+" · "+unitsOf(b.w.session.Job()).Size(p.BlankLengthMM, p.BlankWidthMM)+" · "+ts.Name, benchWords, false)
+	body := container.New(layout.NewCustomPaddedVBoxLayout(-4), first, second)
+	return newPressRow(container.NewStack(ground, body), func() { b.at = i; b.tick() })
 }
 
 // showMenu opens a menu at a place of the window.

@@ -17,11 +17,12 @@ const (
 	menuView  menuName = "View"
 	menuLeaf  menuName = "Leaf"
 	menuMend  menuName = "Mend"
+	menuWork  menuName = "Work"
 	menuTools menuName = "Tools"
 	menuHelp  menuName = "Help"
 )
 
-var menuOrder = []menuName{menuFile, menuEdit, menuView, menuLeaf, menuMend, menuTools, menuHelp}
+var menuOrder = []menuName{menuFile, menuEdit, menuView, menuLeaf, menuMend, menuWork, menuTools, menuHelp}
 
 // key is one way to reach a command from the keyboard. A key without modifier
 // works while nothing is being typed into a field.
@@ -61,7 +62,7 @@ func (c *command) can(w *Window) bool { return c.enabled == nil || c.enabled(w) 
 func commandTable() []*command {
 	var all []*command
 	for _, part := range [][]*command{fileCommands(), editCommands(), viewCommands(), pictureCommands(),
-		leafCommands(), mendCommands(), toolCommands(), helpCommands()} {
+		leafCommands(), mendCommands(), orderCommands(), workCommands(), toolCommands(), helpCommands()} {
 		all = append(all, part...)
 	}
 	return all

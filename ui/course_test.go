@@ -98,6 +98,7 @@ func (c *choiceField) pickForTest(id string) {
 
 func TestPasteIsWeighedCookedAndThrownAway(t *testing.T) {
 	w, p := workOf(t)
+	p.show(workPaste)
 	b := p.paste
 	b.recipe.pickForTest("loc")
 	b.grams.SetText("457")
@@ -125,13 +126,14 @@ func TestPasteIsWeighedCookedAndThrownAway(t *testing.T) {
 
 func TestTheDaysFollowTheFirstDayAndTheBlotters(t *testing.T) {
 	w, p := workOf(t)
+	p.show(workDays)
 	p.days.setStart("2026-03-05")
-	p.days.setRoom(1, "4")
+	p.days.setRoom(4, "4")
 	if len(p.days.plan.Slots) != 1 || p.days.plan.PerDay != 2 || !strings.Contains(p.days.sums.Text, "blotters") {
 		t.Errorf("plan %+v: %s", p.days.plan, p.days.sums.Text)
 	}
 	p.days.setStart("soon")
-	p.days.setRoom(1, "many")
+	p.days.setRoom(4, "many")
 	if j := w.session.Job(); j.StartDate != "2026-03-05" || j.Press.Blotters != 4 {
 		t.Errorf("words were taken for a day or a number: %q, %d", j.StartDate, j.Press.Blotters)
 	}
@@ -155,8 +157,10 @@ func TestGatheringsAreProposedPutRightAndChecked(t *testing.T) {
 		t.Errorf("moved inwards, sheet 2 holds %s, want %s", got, first)
 	}
 	p.editor.setFirst("17")
-	if !strings.Contains(p.formula.Text, "2 leaves, 4 pages") || p.laid[1].Right != "17" {
-		t.Errorf("%s, page right %q", p.formula.Text, p.laid[1].Right)
+	formula := p.formula.Text
+	w.Run("order-check")
+	if !strings.Contains(formula, "2 leaves, 4 pages") || p.check.laid[1].Right != "17" {
+		t.Errorf("%s, page right %q", formula, p.check.laid[1].Right)
 	}
 	p.editor.setFirst("x")
 	p.editor.add()
@@ -167,18 +171,19 @@ func TestGatheringsAreProposedPutRightAndChecked(t *testing.T) {
 	if n := len(w.session.Job().Gatherings[0].Sheets); n != 2 {
 		t.Errorf("%d sheets, want 2", n)
 	}
-	p.record(false)
+	c := p.check
+	c.record(false)
 	if len(w.session.Job().Orders) != 0 {
 		t.Error("a check by nobody was recorded")
 	}
-	p.by.SetText("A. B.")
-	p.record(false)
-	p.record(true)
-	if o := w.session.Job().Orders; len(o) != 2 || o[0].Wrong || !o[1].Wrong || !strings.Contains(p.checks.Text, "A. B.") {
-		t.Errorf("checks %+v: %s", o, p.checks.Text)
+	c.by.SetText("A. B.")
+	c.record(false)
+	c.record(true)
+	if o := w.session.Job().Orders; len(o) != 2 || o[0].Wrong || !o[1].Wrong || !strings.Contains(c.done.Text, "A. B.") {
+		t.Errorf("checks %+v: %s", o, c.done.Text)
 	}
-	p.goTo(0)
-	if w.stage != stageTrace {
-		t.Error("pressing a row does not show the leaf")
+	c.goTo(0)
+	if got, want := c.card.title.Text, "facing up"; !strings.Contains(got, want) {
+		t.Errorf("the card says %q, want what faces up", got)
 	}
 }

@@ -155,6 +155,15 @@ func (f *textField) set(text string) {
 	f.quiet = false
 }
 
+// pick chooses as a user does.
+func (c *choiceField) pick(id string) {
+	for i, have := range c.ids {
+		if have == id {
+			c.SetSelectedIndex(i)
+		}
+	}
+}
+
 // chosen returns the id that is chosen; "" when none is.
 func (c *choiceField) chosen() string {
 	if i := c.SelectedIndex(); i >= 0 && i < len(c.ids) {

@@ -20,7 +20,7 @@ func (w *Window) helpSheet() {
 	var columns [2]strings.Builder
 	for _, name := range menuOrder {
 		column := &columns[0]
-		if name == menuView || name == menuTools || name == menuHelp {
+		if name == menuView || name == menuWork || name == menuHelp {
 			column = &columns[1]
 		}
 		fmt.Fprintf(column, "\n## %s\n\n", t(string(name)))

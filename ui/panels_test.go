@@ -140,7 +140,7 @@ func TestAStageReadsTheJobWhenItIsShown(t *testing.T) {
 	w := testWindow(t)
 	withLeaf(t, w)
 	trace(t, w)
-	for s := stageTrace; s <= stageJob; s++ {
+	for s := stageTrace; s <= stageWork; s++ {
 		w.showStage(s)
 		if w.stage != s {
 			t.Errorf("stage %d does not show", s)
@@ -173,7 +173,7 @@ func TestNothingIsWiderThanASmallScreen(t *testing.T) {
 	w := testWindow(t)
 	withLeaf(t, w)
 	trace(t, w)
-	for s := stageTrace; s <= stageJob; s++ {
+	for s := stageTrace; s <= stageWork; s++ {
 		w.showStage(s)
 		if m := w.win.Content().MinSize(); m.Width > 1024 || m.Height > 700 {
 			t.Errorf("stage %d needs %.0f × %.0f, a small screen has 1024 × 700", s, m.Width, m.Height)

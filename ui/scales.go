@@ -44,6 +44,15 @@ func scaleWords(c mendplan.Calibration) string {
 // words of complaint, or "" when all is well and the form may close. What
 // opens another dialog is left in w.next: it must wait until this one is gone.
 func (w *Window) ask(title, verb string, fields []fyne.CanvasObject, focus fyne.Focusable, then func() string) {
+	w.askSized(460, title, verb, fields, focus, then)
+}
+
+// askWide is ask with room for two columns of fields.
+func (w *Window) askWide(title, verb string, fields []fyne.CanvasObject, focus fyne.Focusable, then func() string) {
+	w.askSized(760, title, verb, fields, focus, then)
+}
+
+func (w *Window) askSized(width float32, title, verb string, fields []fyne.CanvasObject, focus fyne.Focusable, then func() string) {
 	complaint := widget.NewLabel("")
 	complaint.Importance, complaint.Wrapping = widget.DangerImportance, fyne.TextWrapWord
 	box := tight(fields...)
@@ -67,7 +76,7 @@ func (w *Window) ask(title, verb string, fields []fyne.CanvasObject, focus fyne.
 	}
 	ok := w.answerButton(verb, widget.HighImportance, finish)
 	d.SetButtons([]fyne.CanvasObject{w.answerButton(t("Cancel"), widget.MediumImportance, d.Hide), ok})
-	d.Resize(fyne.NewSize(min(460, w.win.Canvas().Size().Width-40), 0))
+	d.Resize(fyne.NewSize(min(width, w.win.Canvas().Size().Width-40), 0))
 	w.present(d, nil)
 	if focus == nil {
 		focus = ok

@@ -14,13 +14,15 @@ import (
 
 // sheetEditor changes the chosen sheet of the order panel and its gathering.
 type sheetEditor struct {
-	p       *orderPanel
+	p       *sheetBook
 	at      sheetAt
 	title   *widget.Label
 	leaf    *choiceField
 	half    *choiceField
 	missing *choiceField
 	blank   *widget.Check
+	inset   *widget.Check
+	pages   [4]*textField // what stands on the pages: outer left and right, inner left and right
 	cover   *widget.Check
 	sign    *textField
 	first   *textField
@@ -28,7 +30,7 @@ type sheetEditor struct {
 	box     *fyne.Container
 }
 
-func newSheetEditor(p *orderPanel) *sheetEditor {
+func newSheetEditor(p *sheetBook) *sheetEditor {
 	e := &sheetEditor{p: p, title: heading("")}
 	e.leaf = newChoice(func(id string) { e.sheet("attach leaf", func(s *mendplan.SheetPlace) { s.Leaf = id }) })
 	e.half = newChoice(func(id string) {
@@ -38,13 +40,20 @@ func newSheetEditor(p *orderPanel) *sheetEditor {
 		e.sheet("change what is missing", func(s *mendplan.SheetPlace) { s.Missing = mendplan.Missing(id) })
 	})
 	e.blank = e.check(t("Without print"), func(on bool) { e.sheet("mark as blank", func(s *mendplan.SheetPlace) { s.Blank = on }) })
+	e.inset = e.check(t("Inset, laid in loose"), func(on bool) { e.sheet("mark as inset", func(s *mendplan.SheetPlace) { s.Inset = on }) })
 	e.cover = e.check(t("This gathering is the cover"), func(on bool) { e.gathering("mark as cover", func(g *mendplan.Gathering) { g.Cover = on }) })
 	e.sign = newTextField(func(s string) { e.gathering("change signature", func(g *mendplan.Gathering) { g.Signature = s }) })
 	e.first = newTextField(e.setFirst)
 	e.first.SetPlaceHolder(t("after the one before"))
+	pages := container.NewGridWithColumns(4)
+	for i := range e.pages {
+		e.pages[i] = newTextField(func(s string) { e.setPage(i, s) })
+		pages.Add(e.pages[i])
+	}
 	e.box = container.NewVBox(e.title,
 		container.NewGridWithColumns(2, labelled(t("Leaf"), e.leaf), labelled(t("Sheet"), e.half), labelled(t("Missing"), e.missing), e.blank,
-			labelled(t("Signature"), e.sign), labelled(t("First page"), e.first), e.cover, e.buttons()))
+			labelled(t("Signature"), e.sign), labelled(t("First page"), e.first), e.inset, e.cover),
+		labelled(t("On the pages"), pages), small(t("Outer side left and right, inner side left and right: write what stands on a page when it is not the number shown, such as 12 or “unnumbered”.")), e.buttons())
 	return e
 }
 
@@ -96,6 +105,8 @@ func (e *sheetEditor) refresh() {
 	e.missing.set([]string{"", string(mendplan.FirstMissing), string(mendplan.SecondMissing), string(mendplan.AllMissing)},
 		[]string{t("nothing"), t("first leaf missing"), t("second leaf missing"), t("all of it")}, string(s.Missing))
 	e.blank.SetChecked(s.Blank)
+	e.inset.SetChecked(s.Inset)
+	e.showPages(j, g)
 	e.cover.SetChecked(g.Cover)
 	e.sign.set(g.Signature)
 	first := ""

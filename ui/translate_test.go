@@ -18,6 +18,7 @@ import (
 
 	"leafmend/assets"
 	"leafmend/mendplan"
+	"leafmend/mendplan/collate"
 	"leafmend/mendplan/course"
 	"leafmend/mendplan/pdf"
 	"leafmend/ui/leafview"
@@ -138,9 +139,37 @@ func tableWords(words map[string]bool) {
 	for _, p := range pdf.Parts() {
 		words[partWords(p)] = true
 	}
+	courseWords(words)
 	for _, n := range []string{"Desktop", "Documents", "Pictures", "Downloads", "Ctrl", "Cmd", "Alt", "Shift"} {
 		words[n] = true
 	}
+}
+
+// courseWords adds the words of the course of the work that are shown as they
+// are.
+func courseWords(words map[string]bool) {
+	for _, c := range course.AllCautions() {
+		words[c.Topic], words[c.Words] = true, true
+	}
+	for _, s := range course.StopList() {
+		words[s] = true
+	}
+	for _, r := range course.PublishedRecipes() {
+		words[r.Name], words[r.Method] = true, true
+	}
+	for _, p := range workPages() {
+		words[p.words], words[p.help] = true, true
+	}
+	for _, v := range []collate.Verdict{collate.InPlace, collate.TurnedUp, collate.HeadDown, collate.Elsewhere, collate.Unknown} {
+		words[string(v)] = true
+	}
+	for _, e := range []mendplan.EdgeName{mendplan.HeadEdge, mendplan.TailEdge, mendplan.LeftEdge, mendplan.RightEdge, mendplan.ForeEdge, mendplan.Gutter} {
+		words[string(e)] = true
+	}
+	for _, r := range []mendplan.TestResult{mendplan.Stable, mendplan.Bleeds, mendplan.Changes} {
+		words[string(r)] = true
+	}
+	words[course.Defer] = true
 }
 
 // surfaceEdits is one edit of every label that the tracing surface gives a
@@ -242,7 +271,7 @@ func TestWindowAndSurfaceSpeakTheLanguageOfTheSettings(t *testing.T) {
 	if file := w.win.MainMenu().Items[0].Label; file != "Datei" {
 		t.Errorf("the first menu is called %q in a German window", file)
 	}
-	for s := stageTrace; s <= stageJob; s++ {
+	for s := stageTrace; s <= stageWork; s++ {
 		w.showStage(s)
 		if m := w.win.Content().MinSize(); m.Width > 1024 || m.Height > 700 {
 			t.Errorf("stage %d needs %.0f × %.0f in German, a small screen has 1024 × 700", s, m.Width, m.Height)

@@ -34,17 +34,19 @@ type Window struct {
 	commands []*command
 	menus    menus
 
-	surface *leafview.Surface
-	stage   stage
-	bar     *stageBar
-	status  *statusBar
-	trace   *tracePanel
-	leaves  *leafList
-	side    *sidePanel
-	body    *fyne.Container
-	panels  map[stage]panel // made when first shown
-	guide   *guide
-	recover *recovery
+	surface  *leafview.Surface
+	stage    stage
+	bar      *stageBar
+	status   *statusBar
+	trace    *tracePanel
+	leaves   *leafList
+	side     *sidePanel
+	body     *fyne.Container
+	panels   map[stage]panel // made when first shown
+	guide    *guide
+	recover  *recovery
+	bench    *benchView // the window for the bench; nil until it was opened
+	previews previews
 
 	proposals    []leafview.Proposal   // of losses, waiting for a word
 	found        map[int]scan.Proposal // what the proposals say, by their numbers

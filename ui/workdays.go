@@ -16,42 +16,64 @@ import (
 
 // dayBook lays mending and drying out over the days.
 type dayBook struct {
-	w     *Window
-	start *textField
-	room  map[string]*textField
-	sums  *widget.Label
-	slots *wordTable
-	plan  course.Schedule
-	box   fyne.CanvasObject
+	w        *Window
+	start    *textField
+	room     []*textField
+	sums     *widget.Label
+	slots    *wordTable
+	calendar *calendarView
+	plan     course.Schedule
+	box      fyne.CanvasObject
+}
+
+// roomField is one thing there is to press and dry with: a count, or a
+// length.
+type roomField struct {
+	words  string
+	count  func(*mendplan.PressRoom) *int
+	length func(*mendplan.PressRoom) *float64
 }
 
 // roomFields are what is there to press and dry with, in the order shown.
-func roomFields() []string {
-	return []string{t("Press openings"), t("Blotters"), t("Non-stick sheets"), t("Boards")}
-}
-
-// roomValue returns where a field of the press room is kept.
-func roomValue(p *mendplan.PressRoom, i int) *int {
-	return []*int{&p.Openings, &p.Blotters, &p.Interleaves, &p.Boards}[i]
+func roomFields() []roomField {
+	return []roomField{
+		{words: t("Press openings"), count: func(p *mendplan.PressRoom) *int { return &p.Openings }},
+		{words: t("Leaves in each"), count: func(p *mendplan.PressRoom) *int { return &p.PerOpening }},
+		{words: t("Opening, length"), length: func(p *mendplan.PressRoom) *float64 { return &p.LengthMM }},
+		{words: t("Opening, width"), length: func(p *mendplan.PressRoom) *float64 { return &p.WidthMM }},
+		{words: t("Blotters"), count: func(p *mendplan.PressRoom) *int { return &p.Blotters }},
+		{words: t("Non-stick sheets"), count: func(p *mendplan.PressRoom) *int { return &p.Interleaves }},
+		{words: t("Boards"), count: func(p *mendplan.PressRoom) *int { return &p.Boards }},
+		{words: t("Weights"), count: func(p *mendplan.PressRoom) *int { return &p.Weights }},
+	}
 }
 
 func newDayBook(w *Window) *dayBook {
-	d := &dayBook{w: w, room: map[string]*textField{}, sums: small("")}
+	d := &dayBook{w: w, sums: small(""), calendar: newCalendarView()}
 	d.start = newTextField(d.setStart)
 	d.start.SetPlaceHolder("2026-11-25")
-	grid := container.NewGridWithColumns(2)
-	for i, name := range roomFields() {
+	fields := tight(labelled(t("First day"), d.start), heading(t("What there is to press and dry with")),
+		small(t("An empty field bounds nothing.")))
+	for i, rf := range roomFields() {
 		f := newTextField(func(s string) { d.setRoom(i, s) })
-		f.SetPlaceHolder(t("bounds nothing"))
-		d.room[name] = f
-		grid.Add(labelled(name, f))
+		d.room = append(d.room, f)
+		fields.Add(labelled(rf.words, f))
 	}
-	d.slots = newWordTable([]column{{t("day"), 110}, {t("leaves"), 120}, {t("at the bench"), 80}, {t("under weight"), 80}, {t("out"), 110}, {t("change blotters"), 120}}, nil)
-	save := widget.NewButton(t("Save as a calendar file…"), d.export)
-	top := tight(labelled(t("First day"), d.start), heading(t("What there is to press and dry with")), grid, d.sums, save)
-	d.box = container.NewBorder(top, nil, nil, nil, d.slots)
+	d.slots = newWordTable([]column{{t("day"), 100}, {t("leaves"), 110}, {t("at the bench"), 80}, {t("under weight"), 80}, {t("out"), 130}, {t("change blotters"), 130}}, nil)
+	fields.Add(widget.NewButton(t("Save as a calendar file…"), d.export))
+	fields.Add(d.sums)
+	for _, c := range course.Cautions(mendplan.PressedIn) {
+		fields.Add(small(t(c.Topic) + ": " + t(c.Words)))
+	}
+	right := container.NewVSplit(d.calendar.box, d.slots)
+	right.Offset = 0.6
+	split := container.NewHSplit(container.NewVScroll(fields), right)
+	split.Offset = 0.3
+	d.box = split
 	return d
 }
+
+func (d *dayBook) content() fyne.CanvasObject { return d.box }
 
 func (d *dayBook) setStart(s string) {
 	s = strings.TrimSpace(s)
@@ -65,16 +87,31 @@ func (d *dayBook) setStart(s string) {
 }
 
 func (d *dayBook) setRoom(i int, s string) {
-	n, err := strconv.Atoi(strings.TrimSpace(s))
-	if strings.TrimSpace(s) == "" {
-		n, err = 0, nil
-	}
-	if err != nil || n < 0 || n > 100000 {
-		d.w.status.say(t("“%s” is not a number that fits there.", s))
-		return
-	}
 	j := d.w.session.Job()
-	*roomValue(&j.Press, i) = n
+	rf := roomFields()[i]
+	s = strings.TrimSpace(s)
+	switch {
+	case rf.length != nil:
+		mm := 0.0
+		if s != "" {
+			var err error
+			if mm, err = mendplan.ParseLength(s, unitsOf(j)); err != nil {
+				d.w.status.say(sentence(err.Error()))
+				return
+			}
+		}
+		*rf.length(&j.Press) = mm
+	default:
+		n, err := strconv.Atoi(s)
+		if s == "" {
+			n, err = 0, nil
+		}
+		if err != nil || n < 0 || n > 100000 {
+			d.w.status.say(t("“%s” is not a number that fits there.", s))
+			return
+		}
+		*rf.count(&j.Press) = n
+	}
 	d.w.session.Do("change press and blotters", j)
 }
 
@@ -82,18 +119,24 @@ func (d *dayBook) refresh() {
 	j := d.w.session.Job()
 	d.start.set(j.StartDate)
 	press := j.Press
-	for i, name := range roomFields() {
+	for i, rf := range roomFields() {
 		text := ""
-		if v := *roomValue(&press, i); v > 0 {
-			text = strconv.Itoa(v)
+		switch {
+		case rf.length != nil:
+			if v := *rf.length(&press); v > 0 {
+				text = unitsOf(j).Length(v)
+			}
+		case *rf.count(&press) > 0:
+			text = strconv.Itoa(*rf.count(&press))
 		}
-		d.room[name].set(text)
+		d.room[i].set(text)
 	}
 	d.plan = course.Schedule{}
 	start, err := course.ParseDay(j.StartDate)
 	if err != nil {
 		d.sums.SetText(t("Name the first day at the bench to see the days."))
 		d.slots.show(nil)
+		d.calendar.show(j, d.plan)
 		return
 	}
 	d.plan = course.Plan(j, d.w.session.Plan(), start, course.WorkOrder(j), true)
@@ -102,6 +145,7 @@ func (d *dayBook) refresh() {
 
 func (d *dayBook) showPlan(j mendplan.Job) {
 	s := d.plan
+	d.calendar.show(j, s)
 	if len(s.Slots) == 0 {
 		d.sums.SetText(t("Nothing is left to mend."))
 		d.slots.show(nil)

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -17,11 +16,13 @@ import (
 // stepForm is where a step is written down: what, when, by whom, and what
 // belongs to that kind of step.
 type stepForm struct {
-	p        *workPanel
+	p        *stepBook
 	kind     *choiceField
 	day      *textField
 	hour     *textField
 	by       *textField
+	side     *choiceField
+	own      *widget.Button
 	note     *textField
 	departs  *textField
 	batch    *choiceField
@@ -36,27 +37,30 @@ type stepForm struct {
 	box      *fyne.Container
 }
 
-func newStepForm(p *workPanel) *stepForm {
+func newStepForm(p *stepBook) *stepForm {
 	f := &stepForm{p: p, test: map[string]*textField{}, bath: map[string]*textField{}, cautions: small("")}
 	f.kind = newChoice(func(string) { f.refresh() })
-	f.day, f.hour, f.by = newTextField(nil), newTextField(nil), newTextField(nil)
+	f.day, f.hour, f.by = newTextField(nil), newTextField(nil), p.w.nameField()
+	f.side = newChoice(func(string) {})
+	f.side.set([]string{"", string(mendplan.Front), string(mendplan.Back)}, []string{t("both sides"), t("front"), t("back")}, "")
+	f.own = widget.NewButton(t("Another…"), p.w.ownStepDialog)
 	f.note, f.departs = newTextField(nil), newTextField(nil)
 	now := time.Now()
 	f.day.set(now.Format(time.DateOnly))
 	f.hour.set(now.Format("15:04"))
-	f.by.SetPlaceHolder(t("who did it"))
 	f.departs.SetPlaceHolder(t("how it differed from the plan, if it did"))
 	f.batch = newChoice(func(string) {})
 	f.result = newChoice(func(string) {})
 	f.result.set([]string{string(mendplan.Stable), string(mendplan.Bleeds), string(mendplan.Changes)}, []string{t("stable"), t("bleeds"), t("changes")}, string(mendplan.Stable))
 	f.testBox = f.fields(f.test, []string{t("Medium"), t("Place"), t("Liquid"), t("Seconds")})
 	f.testBox.Add(labelled(t("Result"), f.result))
-	f.bathBox = f.fields(f.bath, []string{t("Agent"), t("Concentration"), t("Water"), t("pH before"), t("pH after"), t("Minutes"), t("Baths"), t("Temperature, °C"), t("Drying")})
+	f.bathBox = f.fields(f.bath, []string{t("Agent"), t("Concentration"), t("Water"), t("pH before"), t("pH after"), t("Leaf pH before"), t("Leaf pH after"), t("Minutes"), t("Baths"), t("Temperature, °C"), t("Drying")})
 	f.batchBox = labelled(t("Paste used"), f.batch)
 	f.button = widget.NewButton(t("Record"), f.record)
 	f.button.Importance = widget.HighImportance
 	when := container.NewGridWithColumns(2, labelled(t("Day"), f.day), labelled(t("Time"), f.hour))
-	f.box = tight(labelled(t("Step"), f.kind), when, labelled(t("By"), f.by), f.testBox, f.bathBox, f.batchBox,
+	who := container.NewGridWithColumns(2, labelled(t("By"), f.by), labelled(t("Side"), f.side))
+	f.box = tight(labelled(t("Step"), container.NewBorder(nil, nil, nil, f.own, f.kind)), when, who, f.testBox, f.bathBox, f.batchBox,
 		labelled(t("Note"), f.note), labelled(t("Departure"), f.departs), f.button, f.cautions)
 	return f
 }
@@ -82,7 +86,7 @@ func show(o fyne.CanvasObject, on bool) {
 func (f *stepForm) refresh() {
 	j := f.p.w.session.Job()
 	var ids, words []string
-	for _, k := range slices.Concat(mendplan.StepKinds(), j.OwnSteps) {
+	for _, k := range kindsOf(j) {
 		ids, words = append(ids, string(k)), append(words, t(string(k)))
 	}
 	chosen := f.kind.chosen()
@@ -101,10 +105,10 @@ func (f *stepForm) refresh() {
 	f.batch.set(batches, names, f.batch.chosen())
 	var mind []string
 	for _, c := range course.Cautions(kind) {
-		mind = append(mind, c.Topic+": "+c.Words)
+		mind = append(mind, t(c.Topic)+": "+t(c.Words)+" ("+c.Basis+")")
 	}
 	if len(mind) > 0 {
-		mind = append(mind, course.Defer)
+		mind = append(mind, t(course.Defer))
 	}
 	f.cautions.SetText(strings.Join(mind, "\n"))
 	n := len(f.p.chosenLeaves())
@@ -119,7 +123,7 @@ func (f *stepForm) refresh() {
 // step reads the form; what cannot be read is said in the status line.
 func (f *stepForm) step() (mendplan.Step, bool) {
 	s := mendplan.Step{Kind: mendplan.StepKind(f.kind.chosen()), Date: strings.TrimSpace(f.day.Text), Time: strings.TrimSpace(f.hour.Text),
-		By: strings.TrimSpace(f.by.Text), Note: f.note.Text, Departure: f.departs.Text}
+		Side: mendplan.SideName(f.side.chosen()), Note: f.note.Text, Departure: f.departs.Text}
 	if _, err := course.ParseDay(s.Date); err != nil {
 		f.p.w.status.say(sentence(err.Error()))
 		return s, false
@@ -128,10 +132,11 @@ func (f *stepForm) step() (mendplan.Step, bool) {
 		f.p.w.status.say(t("Write the time as 14:30, or leave it empty."))
 		return s, false
 	}
-	if s.By == "" {
-		f.p.w.status.say(t("Say who did it: a report needs dated steps with names."))
+	by, ok := f.p.w.namedIn(f.by)
+	if !ok {
 		return s, false
 	}
+	s.By = by
 	if f.testBox.Visible() {
 		seconds, ok := f.number(f.test[t("Seconds")])
 		if !ok {
@@ -158,7 +163,7 @@ func (f *stepForm) readBath() (mendplan.Bath, bool) {
 	for _, x := range []struct {
 		name string
 		to   *float64
-	}{{t("pH before"), &b.PHBefore}, {t("pH after"), &b.PHAfter}, {t("Minutes"), &b.Minutes}, {t("Baths"), &baths}, {t("Temperature, °C"), &b.Celsius}} {
+	}{{t("pH before"), &b.PHBefore}, {t("pH after"), &b.PHAfter}, {t("Leaf pH before"), &b.LeafPHBefore}, {t("Leaf pH after"), &b.LeafPHAfter}, {t("Minutes"), &b.Minutes}, {t("Baths"), &baths}, {t("Temperature, °C"), &b.Celsius}} {
 		v, ok := f.number(f.bath[x.name])
 		if !ok {
 			return b, false
@@ -190,42 +195,17 @@ func (f *stepForm) record() {
 	if !ok {
 		return
 	}
-	j := f.p.w.session.Job()
 	var steps []mendplan.Step
-	var asked []course.Question
 	for _, id := range f.p.chosenLeaves() {
 		s.Leaf = id
-		asked = append(asked, course.Questions(j, s)...)
 		steps = append(steps, s)
 	}
-	write := func() {
-		f.p.w.session.Do("record step", f.p.w.session.Job().AddSteps(steps...))
-		f.p.w.status.say(t("Recorded for %d leaves: %s.", len(steps), t(string(s.Kind))))
-	}
-	if len(asked) == 0 {
-		write()
+	if len(steps) == 0 {
+		f.p.w.status.say(t("Choose the leaves first."))
 		return
 	}
-	f.ask(asked, write)
-}
-
-// ask shows what speaks against a step; the conservator decides.
-func (f *stepForm) ask(asked []course.Question, write func()) {
-	box := tight()
-	for i, q := range asked {
-		if i == 12 {
-			box.Add(small(t("… and %d more", len(asked)-i)))
-			break
-		}
-		l := widget.NewLabel(q.Words)
-		l.Wrapping = fyne.TextWrapWord
-		box.Add(l)
-		box.Add(small(q.Basis))
-	}
-	box.Add(small(course.Defer))
-	f.p.w.confirm(t("Before this is recorded"), t("Record all the same"), t("Not yet"), container.NewVScroll(box), fyne.NewSize(560, 420), func(yes bool) {
-		if yes {
-			write()
-		}
+	f.p.w.recordSteps(steps, func() {
+		f.note.set("")
+		f.departs.set("")
 	})
 }

@@ -38,11 +38,12 @@ func newPasteBook(w *Window) *pasteBook {
 	b.grams = newTextField(nil)
 	b.grams.live = func(string) { b.showWeigh() }
 	b.grams.set("100")
-	b.batches = newWordTable([]column{{t("batch"), 60}, {t("recipe"), 140}, {t("made"), 80}, {t("use by"), 80}, {t("grams"), 60}, {t("state"), 150}}, b.discard)
+	b.batches = newWordTable([]column{{t("batch"), 60}, {t("recipe"), 140}, {t("made"), 80}, {t("use by"), 80}, {t("grams"), 60}, {t("state"), 150}, {t("leaves"), 110}}, b.discard)
 	b.area, b.dry, b.wet = newTextField(nil), newTextField(nil), newTextField(nil)
 	made := widget.NewButton(t("Cooked today"), b.cooked)
 	learn := widget.NewButton(t("Add weighed piece"), b.sample)
-	top := tight(b.worth, labelled(t("Recipe"), b.recipe), labelled(t("Grams"), b.grams), b.weigh, made)
+	own := widget.NewButton(t("Own recipe…"), b.recipeDialog)
+	top := tight(b.worth, labelled(t("Recipe"), container.NewBorder(nil, nil, nil, own, b.recipe)), labelled(t("Grams"), b.grams), b.weigh, made)
 	foot := tight(heading(t("What stays on the tissue, learnt from weighing")),
 		container.NewGridWithColumns(3, labelled(t("mm²"), b.area), labelled(t("dry, g"), b.dry), labelled(t("wet, g"), b.wet)),
 		container.NewHBox(learn, widget.NewButton(t("Use it as a rule"), b.useLearnt)), b.learnt)
@@ -65,7 +66,7 @@ func (b *pasteBook) refresh() {
 	}
 	var ids, words []string
 	for _, r := range course.Recipes(j) {
-		ids, words = append(ids, r.ID), append(words, r.Name)
+		ids, words = append(ids, r.ID), append(words, t(r.Name))
 	}
 	chosen := b.recipe.chosen()
 	if chosen == "" {
@@ -75,11 +76,24 @@ func (b *pasteBook) refresh() {
 	b.showWeigh()
 	var rows [][]string
 	for _, x := range j.Batches {
-		rows = append(rows, []string{x.ID, b.recipeName(x.Recipe), x.Made, x.UseBy, fmt.Sprintf("%.0f", x.Grams), t(string(course.BatchState(j, x, today)))})
+		rows = append(rows, []string{x.ID, b.recipeName(x.Recipe), x.Made, x.UseBy, fmt.Sprintf("%.0f", x.Grams), t(string(course.BatchState(j, x, today))), leafMarks(j, mendedWith(j, x.ID))})
 	}
 	b.batches.show(rows)
 	b.showLearnt(j)
 }
+
+// mendedWith lists the leaves that were mended with a batch.
+func mendedWith(j mendplan.Job, batch string) []string {
+	var out []string
+	for _, s := range j.Steps {
+		if s.Batch == batch && !slices.Contains(out, s.Leaf) {
+			out = append(out, s.Leaf)
+		}
+	}
+	return out
+}
+
+func (b *pasteBook) content() fyne.CanvasObject { return b.box }
 
 func (b *pasteBook) recipeOf(id string) mendplan.Recipe {
 	for _, r := range course.Recipes(b.w.session.Job()) {
@@ -90,7 +104,7 @@ func (b *pasteBook) recipeOf(id string) mendplan.Recipe {
 	return mendplan.Recipe{ID: id, Name: id}
 }
 
-func (b *pasteBook) recipeName(id string) string { return b.recipeOf(id).Name }
+func (b *pasteBook) recipeName(id string) string { return t(b.recipeOf(id).Name) }
 
 // showWeigh tells what to weigh for the grams asked for.
 func (b *pasteBook) showWeigh() {
@@ -109,7 +123,15 @@ func (b *pasteBook) showWeigh() {
 	if a.EtherG > 0 {
 		parts = append(parts, t("%.1f g cellulose ether and %.0f g water", a.EtherG, a.GelWaterG))
 	}
-	b.weigh.SetText(strings.Join(parts, "; ") + ". " + strings.TrimSpace(r.Method+". "+r.Source))
+	words := strings.Join(parts, "; ") + ". "
+	if a.StarchG > 0 {
+		thin := mendplan.InForce{Job: b.w.session.Job().Rules}.Number(mendplan.Thinning)
+		words += t("Thin it with %.1f parts of water to one before use; take only what is needed, and never put used paste back.", thin) + " "
+	}
+	if r.Method != "" {
+		words += sentence(t(r.Method)) + " "
+	}
+	b.weigh.SetText(words + r.Source + "\n" + t("Throw paste away that is hard, watery or sour."))
 }
 
 func (b *pasteBook) cooked() {
@@ -125,10 +147,19 @@ func (b *pasteBook) cooked() {
 		b.w.status.say(sentence(err.Error()))
 		return
 	}
-	n := len(j.Batches) + 1
-	id := "P" + strconv.Itoa(n)
+	id := freshBatch(j)
 	b.w.session.Do("cook paste", j.WithBatch(mendplan.Batch{ID: id, Recipe: b.recipe.chosen(), Made: made, UseBy: useBy, Grams: g}))
 	b.w.status.say(t("Batch %s is good until %s.", id, useBy))
+}
+
+// freshBatch is the next name not yet given to a batch.
+func freshBatch(j mendplan.Job) string {
+	for n := len(j.Batches) + 1; ; n++ {
+		id := "P" + strconv.Itoa(n)
+		if !slices.ContainsFunc(j.Batches, func(b mendplan.Batch) bool { return b.ID == id }) {
+			return id
+		}
+	}
 }
 
 func (b *pasteBook) discard(row int) {
