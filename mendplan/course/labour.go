@@ -56,6 +56,43 @@ func minutesFor(p mendplan.Piece, rules mendplan.InForce) float64 {
 	return max(least, rules.Number(mendplan.TearMinutes)*max(p.BlankLengthMM, p.BlankWidthMM)/50)
 }
 
+// RoleHours is hands-on time by what the pieces are.
+type RoleHours struct {
+	Role    mendplan.Role // "" is getting leaves ready
+	Count   int           // of pieces, or of leaves
+	Minutes float64
+}
+
+// HoursByRole adds up the same minutes as [Hours], by the role of the pieces:
+// getting leaves ready first, then role by role as they first come.
+func HoursByRole(job mendplan.Job, plan mendplan.Plan) []RoleHours {
+	rules := mendplan.InForce{Job: job.Rules}
+	var out []RoleHours
+	ready := RoleHours{}
+	for _, l := range Hours(job, plan) {
+		ready.Count++
+		ready.Minutes += l.SetupMinutes
+	}
+	if ready.Count > 0 {
+		out = append(out, ready)
+	}
+	at := map[mendplan.Role]int{}
+	for _, p := range plan.Pieces {
+		if _, ok := job.Leaf(p.Leaf); !ok {
+			continue
+		}
+		i, ok := at[p.Role]
+		if !ok {
+			i = len(out)
+			at[p.Role] = i
+			out = append(out, RoleHours{Role: p.Role})
+		}
+		out[i].Count++
+		out[i].Minutes += minutesFor(p, rules)
+	}
+	return out
+}
+
 // Tier sorts a job by its hours, as a university archive's laboratory does
 // (Bentley Historical Library, Conservation Treatment Tiers, 2018): 1 under
 // an hour, 2 up to three, 3 up to five, 4 up to ten, 5 above. The two inner
