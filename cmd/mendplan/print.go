@@ -31,7 +31,7 @@ func printSet(ctx context.Context, c call) (bool, error) {
 	if *out == "" {
 		return false, usagef("say with -o which PDF to write")
 	}
-	opt := pdf.Options{Picture: pictures(ctx, filepath.Dir(path)), Day: *day, Version: mendplan.Version,
+	opt := pdf.Options{Picture: pictures(ctx, filepath.Dir(path), before), After: pictures(ctx, filepath.Dir(path), after), Day: *day, Version: mendplan.Version,
 		Wet: *wet, Printer: pdf.Printer{BarAcross: *across, BarUpright: *upright}}
 	if err := opt.Printer.Check(); err != nil {
 		return false, usageError{err.Error()}
@@ -81,10 +81,13 @@ func knownPart(p pdf.Part) bool {
 	return false
 }
 
+func before(s mendplan.Side) mendplan.Scan { return s.Scan }
+func after(s mendplan.Side) mendplan.Scan  { return s.After }
+
 // pictures opens scans and makes them small enough to print.
-func pictures(ctx context.Context, folder string) func(mendplan.Leaf, mendplan.SideName) (pdf.Picture, error) {
+func pictures(ctx context.Context, folder string, which func(mendplan.Side) mendplan.Scan) func(mendplan.Leaf, mendplan.SideName) (pdf.Picture, error) {
 	return func(leaf mendplan.Leaf, side mendplan.SideName) (pdf.Picture, error) {
-		s := leaf.SideOf(side).Scan
+		s := which(leaf.SideOf(side))
 		pic, err := scan.Open(ctx, mendplan.ScanPath(folder, s), scan.OpenOptions{Page: s.Page})
 		if err != nil {
 			return pdf.Picture{}, err

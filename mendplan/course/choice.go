@@ -89,7 +89,7 @@ func choiceOf(job mendplan.Job, name, tissue string, pieces []mendplan.Piece, la
 			if s.Roll {
 				amount *= s.H / 1000
 			}
-			c.Costs = addCost(c.Costs, amount, currencyOf(job, s.Stock))
+			c.Costs = AddCost(c.Costs, amount, currencyOf(job, s.Stock))
 		}
 	}
 	return c
@@ -103,7 +103,9 @@ func totalHours(job mendplan.Job, plan mendplan.Plan) float64 {
 	return sum
 }
 
-func addCost(costs []Cost, amount float64, currency string) []Cost {
+// AddCost adds an amount to those of its currency; nothing is added for 0.
+// The list given may be written to.
+func AddCost(costs []Cost, amount float64, currency string) []Cost {
 	if amount == 0 {
 		return costs
 	}

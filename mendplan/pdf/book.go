@@ -64,7 +64,6 @@ func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {
 	f.SetModificationDate(stamp)
 	f.SetCreator("Leafmend", true)
 	f.SetProducer("Leafmend", true)
-	f.SetTitle(titleOf(job), true)
 	f.AddUTF8FontFromBytes("text", "", goregular.TTF)
 	f.AddUTF8FontFromBytes("text", "B", gobold.TTF)
 	fc, err := newFace()
@@ -76,14 +75,16 @@ func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {
 		b.units = mendplan.Millimetres
 	}
 	b.w, b.h = f.GetPageSize()
+	f.SetTitle(b.title(), true)
 	return b, nil
 }
 
-func titleOf(job mendplan.Job) string {
-	if job.Title == "" {
-		return "Job without a title"
+// title is the publication's, or words for none.
+func (b *book) title() string {
+	if b.job.Title == "" {
+		return b.say("Job without a title")
 	}
-	return job.Title
+	return b.job.Title
 }
 
 // finish puts "page n of m" on every page and writes the file out.
@@ -112,7 +113,7 @@ func (b *book) page(trueSize bool) {
 	f.AddPage()
 	b.colour(black)
 	b.font("B", 10.5)
-	b.textFit(marginX, marginTop+4, b.w-2*marginX-70, titleOf(b.job))
+	b.textFit(marginX, marginTop+4, b.w-2*marginX-70, b.title())
 	b.font("", 9)
 	b.textRight(b.w-marginX, marginTop+4, b.part)
 	b.line(pale, 0.25)
@@ -124,7 +125,7 @@ func (b *book) page(trueSize bool) {
 		foot += " " + b.opt.Version
 	}
 	if b.job.Number != "" {
-		foot += " · job " + b.job.Number
+		foot += " · " + b.say("job %s", b.job.Number)
 	}
 	b.text(marginX, b.h-8, foot)
 	if trueSize {
@@ -132,7 +133,7 @@ func (b *book) page(trueSize bool) {
 		b.textCentre(b.w/2, b.h-8, b.say("True size: print at 100 %, never “fit to page”, then measure the bars"))
 		b.colour(grey)
 	}
-	b.textRight(b.w-marginX, b.h-8, fmt.Sprintf("page %d", f.PageNo()))
+	b.textRight(b.w-marginX, b.h-8, b.say("page %d", f.PageNo()))
 	b.colour(black)
 }
 

@@ -9,12 +9,12 @@ import (
 
 // leaves prints a page for each leaf: both sides with damages and pieces.
 func (b *book) leaves() {
-	b.part = "Leaves"
+	b.part = b.say("Leaves")
 	for _, leaf := range b.job.Leaves {
 		b.page(false)
 		y := b.top()
 		b.font("B", 12)
-		b.textFit(marginX, y+4, b.w-2*marginX, leafTitle(leaf))
+		b.textFit(marginX, y+4, b.w-2*marginX, b.leafTitle(leaf))
 		b.font("", 8)
 		b.textFit(marginX, y+8.5, b.w-2*marginX, b.leafLine(leaf))
 		y += 12
@@ -25,7 +25,7 @@ func (b *book) leaves() {
 		}
 		if len(scanned) < 2 {
 			b.font("", 8)
-			b.text(marginX, y+3, notScanned(scanned))
+			b.text(marginX, y+3, b.notScanned(scanned))
 		}
 		b.legend(b.bottom())
 	}
@@ -42,21 +42,21 @@ func scannedSides(leaf mendplan.Leaf) []mendplan.SideName {
 	return out
 }
 
-func notScanned(scanned []mendplan.SideName) string {
+func (b *book) notScanned(scanned []mendplan.SideName) string {
 	switch {
 	case len(scanned) == 0:
-		return "Neither side is scanned."
+		return b.say("Neither side is scanned.")
 	case scanned[0] == mendplan.Front:
-		return "The back is not scanned; pieces for it are shown through, with their labels in brackets."
+		return b.say("The back is not scanned; pieces for it are shown through, with their labels in brackets.")
 	}
-	return "The front is not scanned; pieces for it are shown through, with their labels in brackets."
+	return b.say("The front is not scanned; pieces for it are shown through, with their labels in brackets.")
 }
 
-func leafTitle(leaf mendplan.Leaf) string {
+func (b *book) leafTitle(leaf mendplan.Leaf) string {
 	if leaf.Name == "" {
-		return "Leaf " + leaf.Mark
+		return b.say("Leaf %s", markOf(leaf))
 	}
-	return "Leaf " + leaf.Mark + ": " + leaf.Name
+	return b.say("Leaf %s", markOf(leaf)) + ": " + leaf.Name
 }
 
 func (b *book) leafLine(leaf mendplan.Leaf) string {
@@ -82,9 +82,9 @@ func (b *book) leafLine(leaf mendplan.Leaf) string {
 func (b *book) leafSide(leaf mendplan.Leaf, side mendplan.SideName, y, room float64) float64 {
 	b.font("B", 8.5)
 	b.colour(black)
-	words := "Front"
+	words := b.say("Front")
 	if side == mendplan.Back {
-		words = "Back, as seen from there"
+		words = b.say("Back, as seen from there")
 	}
 	b.text(marginX, y+3, words)
 	y, room = y+5, room-5
@@ -94,13 +94,17 @@ func (b *book) leafSide(leaf mendplan.Leaf, side mendplan.SideName, y, room floa
 	x := (b.w - w) / 2
 	b.picture(leaf, side, x, y, w, h)
 	b.f.ClipRect(x, y, w, h, false)
-	at := func(p geom.Pt) geom.Pt { return geom.Pt{X: x + p.X*k, Y: y + p.Y*k} }
-	b.leafMarks(leaf, side, at)
+	b.leafMarks(leaf, side, at{x, y, k}.point)
 	b.f.ClipEnd()
 	b.line(grey, 0.15)
 	b.f.Rect(x, y, w, h, "D")
 	return y + h
 }
+
+// at maps scan pixels to the page: k millimetres to a pixel.
+type at struct{ x, y, k float64 }
+
+func (a at) point(p geom.Pt) geom.Pt { return geom.Pt{X: a.x + p.X*a.k, Y: a.y + p.Y*a.k} }
 
 // picture puts the scan in place, or says why it is not there.
 func (b *book) picture(leaf mendplan.Leaf, side mendplan.SideName, x, y, w, h float64) {
@@ -111,7 +115,7 @@ func (b *book) picture(leaf mendplan.Leaf, side mendplan.SideName, x, y, w, h fl
 	if err != nil {
 		b.font("", 7.5)
 		b.colour(madder)
-		b.paragraph(x+3, y+6, w-6, 3.6, "The picture is not here: "+err.Error())
+		b.paragraph(x+3, y+6, w-6, 3.6, b.say("The picture is not here: %s", err.Error()))
 		b.colour(black)
 		return
 	}
@@ -206,7 +210,7 @@ func (b *book) legend(y float64) {
 		c     ink
 		dash  bool
 		words string
-	}{{madder, false, "damage"}, {madder, true, "damage traced on the other side"}, {indigo, false, "tissue on this side"}, {indigo, true, "tissue on the other side"}} {
+	}{{madder, false, b.say("damage")}, {madder, true, b.say("damage traced on the other side")}, {indigo, false, b.say("tissue on this side")}, {indigo, true, b.say("tissue on the other side")}} {
 		b.line(e.c, 0.4)
 		if e.dash {
 			b.f.SetDashPattern([]float64{1, 0.8}, 0)

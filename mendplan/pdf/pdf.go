@@ -72,6 +72,9 @@ type Options struct {
 	// Picture returns the picture of a side, or an error that is printed
 	// in its place. Nil prints the leaves as outlines.
 	Picture func(leaf mendplan.Leaf, side mendplan.SideName) (Picture, error)
+	// After returns the picture of a side after treatment, for the report;
+	// nil leaves them out.
+	After func(leaf mendplan.Leaf, side mendplan.SideName) (Picture, error)
 	// Day is printed on proposal and report, and the calendar begins on it,
 	// YYYY-MM-DD; empty takes the job's start date, and leaves it out where
 	// that is empty too.

@@ -13,7 +13,7 @@ const (
 	rowHeight = 5.2
 	cellLead  = 3.2 // from one line of a cell to the next
 	cellSize  = 7.5 // of the type, points
-	mostLines = 5   // of one cell
+	mostLines = 40  // of one cell
 )
 
 // table sets rows under repeated heads, from y on the page in hand, and goes
