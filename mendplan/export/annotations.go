@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"net/url"
 	"strings"
 
 	"leafmend/mendplan"
@@ -56,7 +57,7 @@ func WriteAnnotations(w io.Writer, _ mendplan.Job, _ mendplan.Plan, leaf mendpla
 		page.Items = append(page.Items, annotation{
 			ID: fmt.Sprintf("#damage-%d", d.Number), Type: "Annotation", Motivation: "describing",
 			Body: bodies(d),
-			Target: annotationTarget{Source: leaf.SideOf(side).Scan.Path,
+			Target: annotationTarget{Source: sourceOf(leaf.SideOf(side).Scan),
 				Selector: annotationSelector{Type: "SvgSelector", Value: svgOf(paths, d.Kind.Closed())}},
 		})
 	}
@@ -67,6 +68,10 @@ func WriteAnnotations(w io.Writer, _ mendplan.Job, _ mendplan.Plan, leaf mendpla
 	}
 	return nil
 }
+
+// sourceOf names a scan as an IRI reference, as targets must be: relative to
+// where the annotations lie, with what an IRI cannot hold written in per cents.
+func sourceOf(s mendplan.Scan) string { return (&url.URL{Path: s.Path}).String() }
 
 func bodies(d mendplan.Damage) []annotationBody {
 	out := []annotationBody{{Type: "TextualBody", Value: string(d.Kind), Purpose: "tagging"}}
