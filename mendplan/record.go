@@ -119,16 +119,21 @@ type Sample struct {
 	WetG    float64 `json:"wet_g"`
 }
 
-// PressRoom is what is there to dry and press with.
+// PressRoom is what is there to dry and press with. 0 is "not entered", and
+// bounds nothing.
 type PressRoom struct {
 	Openings    int     `json:"press_openings,omitempty"`
 	LengthMM    float64 `json:"opening_length_mm,omitempty"`
 	WidthMM     float64 `json:"opening_width_mm,omitempty"`
-	PerOpening  int     `json:"leaves_per_opening,omitempty"` // 0 counts as 1
+	PerOpening  int     `json:"leaves_per_opening,omitempty"` // 0: as many as lie side by side, by their size and the opening's
 	Blotters    int     `json:"blotters,omitempty"`
 	Interleaves int     `json:"interleaves,omitempty"` // non-stick sheets
-	Boards      int     `json:"boards,omitempty"`
-	Weights     int     `json:"weights,omitempty"`
+	// Boards with weights take the leaves that fit no opening of a press, or
+	// all where there is none; one weight to a board.
+	Boards        int     `json:"boards,omitempty"`
+	BoardLengthMM float64 `json:"board_length_mm,omitempty"`
+	BoardWidthMM  float64 `json:"board_width_mm,omitempty"`
+	Weights       int     `json:"weights,omitempty"`
 }
 
 // OrderCheck records that somebody compared the order of the leaves.

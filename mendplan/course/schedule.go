@@ -1,7 +1,7 @@
 package course
 
 import (
-	"fmt"
+	"math"
 	"time"
 
 	"leafmend/mendplan"
@@ -9,17 +9,20 @@ import (
 
 // Slot is a lot of leaves mended on one day and dried together.
 type Slot struct {
-	Leaves  []string // IDs, in the order they are mended
-	Minutes float64  // at the bench
-	Begin   time.Time
-	In, Out time.Time   // under weight
-	Changes []time.Time // of damp blotters
+	Leaves   []string // IDs, in the order they are mended
+	Minutes  float64  // at the bench
+	Begin    time.Time
+	In, Out  time.Time   // under weight
+	Changes  []time.Time // of damp blotters
+	Blotters int         // dry ones to have ready for each change
+	Openings int         // of the press that the lot takes
+	Boards   int         // with weights that it takes
 }
 
 // Schedule is when what happens, from the first day at the bench.
 type Schedule struct {
 	Slots      []Slot
-	PerDay     int       // most leaves that can lie at once; 0 when nothing bounds it
+	PerDay     int       // most leaves that can lie at once, as large as those to be mended; 0 when nothing bounds it
 	BoundBy    string    // what bounds it, in words
 	LastOut    time.Time // the last leaf comes out; it can be trimmed
 	Reassembly time.Time // earliest day to put the publication together
@@ -32,35 +35,16 @@ type Schedule struct {
 // when its last leaf is done.
 const dayBegins = 9
 
-// capacity is how many leaves can lie under weight at once, and what bounds
-// it. Blotters, non-stick sheets and press openings each bound it; what is
-// not entered bounds nothing.
-func capacity(job mendplan.Job) (n int, why string) {
-	rules := mendplan.InForce{Job: job.Rules}
-	p := job.Press
-	bound := func(have int, each float64, words string) {
-		if have <= 0 || each <= 0 {
-			return
-		}
-		if k := int(float64(have) / each); n == 0 || k < n {
-			n, why = max(k, 1), words
-		}
-	}
-	bound(p.Openings*max(p.PerOpening, 1), 1, "press openings")
-	bound(p.Blotters, rules.Number(mendplan.BlottersPerLeaf), "blotters")
-	bound(p.Interleaves, rules.Number(mendplan.InterleavesEach), "non-stick sheets")
-	bound(p.Boards, 1, "boards")
-	return n, why
-}
-
 // Plan lays out the days from start on: leaves are mended in the order given
 // by order (leaf IDs; those without pieces are passed over) until the day's
-// hours or the room under weight is used up. changes asks for changes of damp
-// blotters. Saturdays and Sundays are free.
+// hours or the room under weight is used up. Leaves lie by their size: side by
+// side in the openings of the press that hold them, else under boards and
+// weights; blotters and non-stick sheets bound them too, and what is not
+// entered bounds nothing. changes asks for changes of damp blotters. Saturdays
+// and Sundays are free.
 func Plan(job mendplan.Job, plan mendplan.Plan, start time.Time, order []string, changes bool) Schedule {
 	rules := mendplan.InForce{Job: job.Rules}
 	var s Schedule
-	s.PerDay, s.BoundBy = capacity(job)
 	minutes := map[string]float64{}
 	for _, l := range Hours(job, plan) {
 		minutes[l.Leaf] = l.Minutes()
@@ -72,16 +56,23 @@ func Plan(job mendplan.Job, plan mendplan.Plan, start time.Time, order []string,
 			left = append(left, id)
 		}
 	}
-	s.tooLarge(job)
+	room := newPressRoom(job)
+	s.Problems = room.tooLarge
+	s.PerDay, s.BoundBy = room.most(left)
 	budget := rules.Number(mendplan.WorkHours) * 60
 	hold := time.Duration(rules.Number(mendplan.UnderWeight) * float64(time.Hour))
 	day := workday(start.Truncate(24*time.Hour), 0)
 	for len(left) > 0 {
 		slot := Slot{Begin: day.Add(dayBegins * time.Hour)}
-		room := s.room(slot.Begin.Add(time.Duration(budget) * time.Minute))
-		for len(left) > 0 && len(slot.Leaves) < room {
+		lying := s.lying(slot.Begin.Add(time.Duration(budget) * time.Minute))
+		for len(left) > 0 {
 			m := minutes[left[0]]
 			if len(slot.Leaves) > 0 && slot.Minutes+m > budget {
+				break
+			}
+			// One leaf goes in even where less is entered than it asks for,
+			// or no day would ever come.
+			if room.lacks(lying, append(slot.Leaves[:len(slot.Leaves):len(slot.Leaves)], left[0])) != "" && len(lying)+len(slot.Leaves) > 0 {
 				break
 			}
 			slot.Leaves, slot.Minutes, left = append(slot.Leaves, left[0]), slot.Minutes+m, left[1:]
@@ -89,8 +80,10 @@ func Plan(job mendplan.Job, plan mendplan.Plan, start time.Time, order []string,
 		if len(slot.Leaves) > 0 {
 			slot.In = slot.Begin.Add(time.Duration(min(slot.Minutes, budget)) * time.Minute)
 			slot.Out = bench(slot.In.Add(hold), budget)
+			slot.Openings, slot.Boards = room.places(slot.Leaves)
 			if changes {
 				slot.Changes = blotterChanges(slot.In, slot.Out)
+				slot.Blotters = int(math.Ceil(room.blotters * float64(len(slot.Leaves))))
 			}
 			s.Slots = append(s.Slots, slot)
 		}
@@ -100,19 +93,15 @@ func Plan(job mendplan.Job, plan mendplan.Plan, start time.Time, order []string,
 	return s
 }
 
-// room returns how many leaves may go in at a moment, with those that are
-// still under weight then.
-func (s *Schedule) room(at time.Time) int {
-	if s.PerDay == 0 {
-		return 1 << 30
-	}
-	free := s.PerDay
+// lying lists the lots that are still under weight at a moment.
+func (s *Schedule) lying(at time.Time) [][]string {
+	var out [][]string
 	for _, o := range s.Slots {
 		if o.Out.After(at) {
-			free -= len(o.Leaves)
+			out = append(out, o.Leaves)
 		}
 	}
-	return free
+	return out
 }
 
 func (s *Schedule) close(rules mendplan.InForce) {
@@ -131,26 +120,6 @@ func (s *Schedule) close(rules mendplan.InForce) {
 	}
 	s.Reassembly = workday(after.Truncate(24*time.Hour), 0)
 	s.Elapsed = int(s.Reassembly.Sub(s.Slots[0].Begin.Truncate(24*time.Hour)).Hours()/24) + 1
-}
-
-// tooLarge names leaves that fit into no opening of the press.
-func (s *Schedule) tooLarge(job mendplan.Job) {
-	p := job.Press
-	if p.LengthMM <= 0 || p.WidthMM <= 0 {
-		return
-	}
-	for _, l := range job.Leaves {
-		_, sheet, problem := mendplan.FrameOf(l, mendplan.Front)
-		if problem != nil {
-			continue
-		}
-		w, h := sheet.Size()
-		if max(w, h) > max(p.LengthMM, p.WidthMM) || min(w, h) > min(p.LengthMM, p.WidthMM) {
-			s.Problems = append(s.Problems, mendplan.Problem{Kind: mendplan.DoesNotFit, Weight: mendplan.Doubt, Leaf: l.ID,
-				Words: fmt.Sprintf("Leaf %s, %.0f × %.0f mm, is larger than a press opening of %.0f × %.0f mm.", l.Mark, w, h, p.LengthMM, p.WidthMM),
-				Hint:  "Dry it under boards and weights, or folded once it is dry."})
-		}
-	}
 }
 
 // workday returns the n-th working day after day; for n = 0 the day itself

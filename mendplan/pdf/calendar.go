@@ -41,11 +41,27 @@ func (b *book) calendar() {
 		for _, c := range slot.Changes {
 			changes = append(changes, c.Format("15:04"))
 		}
+		change := strings.Join(changes, ", ")
+		if len(changes) > 0 && slot.Blotters > 0 {
+			change += " " + b.say("(%d dry each time)", slot.Blotters)
+		}
 		rows = append(rows, []string{box, b.shortDay(slot.Begin), b.marks(slot.Leaves), fmt.Sprintf("%.0f min", slot.Minutes),
-			slot.In.Format("15:04"), b.shortDay(slot.Out) + " " + slot.Out.Format("15:04"), strings.Join(changes, ", ")})
+			slot.In.Format("15:04") + b.lieIn(slot), b.shortDay(slot.Out) + " " + slot.Out.Format("15:04"), change})
 	}
 	fl.table(cols, rows)
 	fl.cautions()
+}
+
+// lieIn says what a lot takes of press and boards.
+func (b *book) lieIn(s course.Slot) string {
+	words := ""
+	if s.Openings > 0 {
+		words += ", " + b.count(s.Openings, "1 opening", "%d openings")
+	}
+	if s.Boards > 0 {
+		words += ", " + b.count(s.Boards, "1 board", "%d boards")
+	}
+	return words
 }
 
 // dayWords is a day in full: "Monday 2 March 2026".
