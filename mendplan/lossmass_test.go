@@ -24,3 +24,23 @@ func TestALossWeighsItsAreaWithinTheEdge(t *testing.T) {
 		t.Errorf("a whole A4 weighs %.4f g, want 4.990", got[1].MassG)
 	}
 }
+
+// Sizes of the A series (ISO 216, from memory) and their masses at 80 g/m²,
+// by arithmetic.
+func TestWholeSheetsOfTheASeriesWeighWhatTheyShould(t *testing.T) {
+	for _, c := range []struct {
+		name       string
+		w, h, mass float64
+	}{
+		{"A5", 148, 210, 2.486}, {"A4", 210, 297, 4.990}, {"A3", 297, 420, 9.979},
+		{"A2", 420, 594, 19.958}, {"A1", 594, 841, 39.964}, {"A0", 841, 1189, 79.996},
+	} {
+		side := mendplan.Side{Scan: mendplan.Scan{Path: "a", Width: int(c.w), Height: int(c.h)}, Calibration: mendplan.Calibration{Origin: mendplan.FromFile, MMPerPxX: 1, MMPerPxY: 1}}
+		job := mendplan.Job{LeafPaper: mendplan.LeafDefaults{Grammage: 80}, Leaves: []mendplan.Leaf{{ID: "L1", Kind: mendplan.SingleLeaf, Front: side}}}
+		job, _ = job.AddDamage("L1", mendplan.Damage{Kind: mendplan.Loss, Side: mendplan.Front, Points: []geom.Pt{{}, {X: c.w}, {X: c.w, Y: c.h}, {Y: c.h}}})
+		got := mendplan.LossMasses(job)
+		if len(got) != 1 || !near(got[0].MassG, c.mass, 0.0006) || !near(got[0].AreaMM2, c.w*c.h, 1) {
+			t.Errorf("%s: %+v, want %.3f g", c.name, got, c.mass)
+		}
+	}
+}

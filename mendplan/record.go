@@ -79,6 +79,9 @@ type Bath struct {
 	Baths         int     `json:"baths,omitempty"`
 	Celsius       float64 `json:"temperature_c,omitempty"`
 	Drying        string  `json:"drying,omitempty"`
+	// ReservePercent is the alkaline reserve measured or aimed at, per cent of
+	// calcium carbonate by mass; see course.ReserveMeq.
+	ReservePercent float64 `json:"alkaline_reserve_percent,omitempty"`
 }
 
 // Recipe is a way to make an adhesive. Recipes are the user's own data; see

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/course"
 )
 
 // stepLine is one line of the report: the same act on one day by the same
@@ -88,6 +89,7 @@ func (b *book) bathWords(h mendplan.Bath) []string {
 	add(h.Celsius != 0, "%g °C", h.Celsius)
 	add(h.PHBefore > 0 || h.PHAfter > 0, "bath pH %s to %s", figure(h.PHBefore), figure(h.PHAfter))
 	add(h.LeafPHBefore > 0 || h.LeafPHAfter > 0, "leaf pH %s to %s", figure(h.LeafPHBefore), figure(h.LeafPHAfter))
+	add(h.ReservePercent > 0, "alkaline reserve %g %% calcium carbonate, %.0f meq/kg", h.ReservePercent, course.ReserveMeq(h.ReservePercent))
 	add(h.Drying != "", "dried: %s", h.Drying)
 	return out
 }
