@@ -1,16 +1,9 @@
 package ui
 
 import (
-	"image"
-	"math"
-
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/scan"
 )
-
-// followReach is how far, in scan pixels of the level worked on, a path may
-// be followed from where it begins.
-const followReach = 520
 
 // followState holds the follower of the stretch in hand: made aside, asked at
 // every move of the pointer.
@@ -18,7 +11,6 @@ type followState struct {
 	place string // what the surface showed
 	from  geom.Pt
 	ready *scan.Follower
-	reach float64 // scan pixels round from
 	begun bool
 }
 
@@ -30,10 +22,16 @@ func (w *Window) follow(from, to geom.Pt) []geom.Pt {
 	}
 	f := &w.followed
 	if f.begun && f.place == w.showing && f.from == from {
-		if f.ready == nil || math.Abs(to.X-from.X) > f.reach || math.Abs(to.Y-from.Y) > f.reach {
+		if f.ready == nil {
 			return nil
 		}
-		return f.ready.To(to)
+		if f.ready.Reaches(to) {
+			return f.ready.To(to)
+		}
+		// half as far again, so that the next moves need no other
+		*f = followState{place: w.showing, from: from, begun: true}
+		w.prepareFollow(from.Lerp(to, 1.5))
+		return nil
 	}
 	*f = followState{place: w.showing, from: from, begun: true}
 	w.prepareFollow()
@@ -55,34 +53,26 @@ func (w *Window) alongEdge(from, to geom.Pt) bool {
 	return false
 }
 
-// prepareFollow reads the picture round the start and floods it, aside.
-func (w *Window) prepareFollow() {
+// prepareFollow reads the picture round the start, and as far as the places
+// named, and floods it, aside.
+func (w *Window) prepareFollow(to ...geom.Pt) {
 	leaf, _ := w.session.Leaf()
 	side := leaf.SideOf(w.session.Side())
 	pic, ok := w.pictures.get(w.session.scanPath(side.Scan), side.Scan.Page)
 	if !ok {
 		return
 	}
-	pxPerMM := w.surface.Scene().Frame.PxPerMM()
-	level := 0
-	for pxPerMM/math.Ldexp(1, level) > 16 && level < pic.NumLevels()-1 {
-		level++ // finer than 400 ppi shows fibres, not tears
-	}
+	opt := scan.FollowOptions{PxPerMM: w.surface.Scene().Frame.PxPerMM()}
 	place, from := w.showing, w.followed.from
 	var follower *scan.Follower
-	per := float64(pic.Level(level).Per)
 	w.work.start(func() error {
-		x, y := int(from.X/per), int(from.Y/per)
-		window := pic.Region(image.Rect(x-followReach, y-followReach, x+followReach, y+followReach), level)
-		origin := geom.Pt{X: float64(window.Rect.Min.X) * per, Y: float64(window.Rect.Min.Y) * per}
-		follower = scan.NewFollower(window, origin, per, scan.FollowOptions{PxPerMM: pxPerMM})
-		follower.From(from)
+		follower = pic.FollowFrom(from, opt, to...)
 		return nil
 	}, func(err error) {
 		if err != nil || w.followed.place != place || w.followed.from != from {
 			return
 		}
-		w.followed.ready, w.followed.reach = follower, followReach*per
+		w.followed.ready = follower
 		w.surface.FollowReady()
 	})
 }

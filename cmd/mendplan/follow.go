@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"image"
 	"math"
 	"strconv"
 	"strings"
@@ -22,7 +21,7 @@ type followed struct {
 func follow(ctx context.Context, c call) (bool, error) {
 	asJSON := c.flags.Bool("json", false, "print JSON")
 	page := c.flags.Int("page", 1, "which picture of a file with several, from 1")
-	strength := c.flags.Float64("strength", 0, "how hard the path clings to what it sees, up to 1; 0 is the usual strength")
+	strength := c.flags.Float64("strength", scan.UsualStrength, "how hard the path clings to what it sees: 0 a straight line, 1 hardest")
 	rest, err := c.parse()
 	if err != nil {
 		return false, err
@@ -51,13 +50,14 @@ func follow(ctx context.Context, c call) (bool, error) {
 			return false, usagef("point %d, %s, lies outside the picture of %d × %d pixels", i+1, rest[1+i], b.Dx(), b.Dy())
 		}
 	}
-	opt := scan.FollowOptions{Strength: *strength}
+	opt := scan.FollowOptions{}.WithStrength(*strength)
 	if r, trusted := pic.Info().Best(); trusted {
 		opt.PxPerMM = r.DPIX / 25.4
 	}
 	path := through[:1:1]
 	for i := 1; i < len(through); i++ {
-		path = append(path, followOne(pic, through[i-1], through[i], opt)[1:]...)
+		leg := pic.FollowFrom(through[i-1], opt, through[i]).To(through[i])
+		path = append(path, leg[1:]...)
 	}
 	if *asJSON {
 		return false, printJSON(c.out, followed{rest[0], path})
@@ -66,28 +66,6 @@ func follow(ctx context.Context, c call) (bool, error) {
 		fmt.Fprintf(c.out, "%.1f,%.1f\n", p.X, p.Y)
 	}
 	return false, nil
-}
-
-// mostWindow bounds the pixels looked at between two points; a longer stretch
-// is followed on a coarser level.
-const mostWindow = 3 << 20
-
-// followOne follows the tear from a to b on the stretch of the scan around
-// them. The result begins at a and ends at b.
-func followOne(pic *scan.Picture, a, b geom.Pt, opt scan.FollowOptions) []geom.Pt {
-	room := 60 + 0.4*a.Dist(b)
-	for level := 0; ; level++ {
-		per := float64(pic.Level(level).Per)
-		r := image.Rect(int((min(a.X, b.X)-room)/per), int((min(a.Y, b.Y)-room)/per), int((max(a.X, b.X)+room)/per)+1, int((max(a.Y, b.Y)+room)/per)+1)
-		if r.Dx()*r.Dy() > mostWindow && level+1 < pic.NumLevels() {
-			continue
-		}
-		img := pic.Region(r, level)
-		origin := geom.Pt{X: float64(img.Rect.Min.X) * per, Y: float64(img.Rect.Min.Y) * per}
-		f := scan.NewFollower(img, origin, per, opt)
-		f.From(a)
-		return f.To(b)
-	}
 }
 
 func parsePoint(s string) (geom.Pt, error) {

@@ -3,19 +3,32 @@ package scan
 import (
 	"image"
 	"math"
+	"slices"
 
 	"leafmend/mendplan/geom"
 )
 
 // FollowOptions steer path following. The zero value is the usual choice.
 type FollowOptions struct {
-	Strength float64 // how hard the path clings to what it sees: near 0 almost straight, 1 hardest; 0 means 0.6
+	Strength float64 // how hard the path clings to what it sees: near 0 almost straight, 1 hardest; 0 means UsualStrength
+	Straight bool    // follow nothing: every path is a straight line
 	PxPerMM  float64 // full scan pixels per millimetre; 0 takes 300 pixels per inch
+}
+
+// UsualStrength is how hard a path clings to what it sees unless told
+// otherwise.
+const UsualStrength = 0.6
+
+// WithStrength returns o at a strength from 0, the straight line, to 1, the
+// hardest: what a slider or a flag gives. Values beyond are brought inside.
+func (o FollowOptions) WithStrength(v float64) FollowOptions {
+	o.Strength, o.Straight = min(v, 1), !(v > 0)
+	return o
 }
 
 func (o FollowOptions) strength() float64 {
 	if !(o.Strength > 0) {
-		return 0.6
+		return UsualStrength
 	}
 	return min(o.Strength, 1)
 }
@@ -32,14 +45,15 @@ func (o FollowOptions) pxPerMM() float64 {
 // ([Follower.To]) is quick enough for every move of the pointer. A Follower is
 // not safe for use from two goroutines at once.
 type Follower struct {
-	w, h   int
-	origin geom.Pt // full-scan place of the window's corner
-	scale  float64 // full scan pixels per window pixel
-	tol    float64 // simplification, full scan pixels
-	cost   []uint8 // of crossing a pixel, 1 to 255
-	back   []uint8 // direction to the predecessor plus one; 0 not reached or seed
-	seed   int     // −1 before From
-	from   geom.Pt
+	w, h     int
+	origin   geom.Pt // full-scan place of the window's corner
+	scale    float64 // full scan pixels per window pixel
+	tol      float64 // simplification, full scan pixels
+	straight bool    // nothing is followed
+	cost     []uint8 // of crossing a pixel, 1 to 255
+	back     []uint8 // direction to the predecessor plus one; 0 not reached or seed
+	seed     int     // −1 before From
+	from     geom.Pt
 }
 
 // NewFollower reads what there is to follow on img, a window of a level of
@@ -51,8 +65,8 @@ func NewFollower(img *image.RGBA, origin geom.Pt, scale float64, opt FollowOptio
 		scale = 1
 	}
 	f := &Follower{w: b.Dx(), h: b.Dy(), origin: origin, scale: scale, seed: -1}
-	f.tol = 0.1 * opt.pxPerMM()
-	if f.w > 0 && f.h > 0 {
+	f.tol, f.straight = 0.1*opt.pxPerMM(), opt.Straight
+	if f.w > 0 && f.h > 0 && !f.straight {
 		f.cost = followCost(img, opt.pxPerMM()/scale, opt.strength())
 	}
 	return f
@@ -63,10 +77,9 @@ func NewFollower(img *image.RGBA, origin geom.Pt, scale float64, opt FollowOptio
 func (f *Follower) From(p geom.Pt) {
 	f.from = p
 	f.seed = f.pixel(p)
-	if f.seed < 0 {
-		return
+	if f.seed >= 0 && !f.straight {
+		f.flood()
 	}
-	f.flood()
 }
 
 // To returns the path from the seed to p, both included exactly, in full scan
@@ -79,22 +92,28 @@ func (f *Follower) To(p geom.Pt) []geom.Pt {
 		}
 		return []geom.Pt{f.from, p}
 	}
-	if i < 0 {
+	if i < 0 || f.straight {
 		return []geom.Pt{f.from, p}
 	}
-	var chain []geom.Pt
-	for n := 0; i != f.seed && f.back[i] != 0 && n <= len(f.back); n++ {
-		chain = append(chain, f.place(i))
-		i += f.step(f.back[i] - 1)
-	}
-	chain = append(chain, f.place(f.seed))
-	chain = geom.Path(chain).Reverse()
+	chain := f.taut(f.chainTo(i))
 	chain[0] = f.from
 	if len(chain) == 1 {
 		chain = append(chain, p)
 	}
 	chain[len(chain)-1] = p
 	return simplifyPath(unstair(chain), f.tol)
+}
+
+// chainTo lists the pixels from the seed to pixel i.
+func (f *Follower) chainTo(i int) []int {
+	var c []int
+	for n := 0; i != f.seed && f.back[i] != 0 && n <= len(f.back); n++ {
+		c = append(c, i)
+		i += f.step(f.back[i] - 1)
+	}
+	c = append(c, f.seed)
+	slices.Reverse(c)
+	return c
 }
 
 // pixel is the index of the pixel at or nearest to p, −1 in an empty window
@@ -151,8 +170,7 @@ func Follow(img *image.RGBA, pts []geom.Pt, opt FollowOptions) []geom.Pt {
 // followLeg follows between two points in a window about them. A window of
 // more than eight million pixels is read at a coarser step.
 func followLeg(img *image.RGBA, a, b geom.Pt, opt FollowOptions) []geom.Pt {
-	pad := 2.5*opt.pxPerMM() + 0.3*a.Dist(b)
-	box := geom.BoundsOf([]geom.Pt{a, b}).Expand(pad)
+	box := followBox(a, []geom.Pt{b}, opt)
 	r := img.Bounds()
 	within := image.Rect(clampInt(box.Min.X, 0, r.Dx()), clampInt(box.Min.Y, 0, r.Dy()),
 		clampInt(box.Max.X+1, 0, r.Dx()), clampInt(box.Max.Y+1, 0, r.Dy())).Add(r.Min)

@@ -24,7 +24,9 @@ func followCost(img *image.RGBA, pxPerMM, strength float64) []uint8 {
 		}
 	}
 	cost := make([]uint8, len(l))
-	floor := 4 + 120*(1-strength)*(1-strength)
+	// towards strength 0 a tear costs as much as paper, and the straight way is
+	// the cheapest
+	floor := 4 + 246*math.Pow(1-strength, 2.8)
 	for i, v := range best {
 		d := float64(1 - v)
 		cost[i] = uint8(min(255, floor+(250-floor)*d*d))
