@@ -28,6 +28,15 @@ func box(x, y, w, h float64) geom.Area {
 	return geom.Area{{{X: x, Y: y}, {X: x + w, Y: y}, {X: x + w, Y: y + h}, {X: x, Y: y + h}}}
 }
 
+// pts makes points of pairs of numbers.
+func pts(xy ...float64) []geom.Pt {
+	var out []geom.Pt
+	for i := 0; i+1 < len(xy); i += 2 {
+		out = append(out, geom.Pt{X: xy[i], Y: xy[i+1]})
+	}
+	return out
+}
+
 // twoLeaves is a small job with a plan made by hand: a strip, a piece on the
 // back, and a guard longer than a page.
 func twoLeaves(paper mendplan.Paper) (mendplan.Job, mendplan.Plan) {
