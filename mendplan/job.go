@@ -93,7 +93,8 @@ type Leaf struct {
 	// PiecesOn holds the labels of pieces ticked off at the bench as pasted
 	// on. Labels that the plan no longer has stay and mean nothing.
 	PiecesOn []string `json:"pieces_on,omitempty"`
-	// EdgesTrimmed holds the edges ticked off as trimmed; see [Trim.Key].
+	// EdgesTrimmed holds the stretches of edge ticked off as trimmed; see
+	// [Trim.Key].
 	EdgesTrimmed []string `json:"edges_trimmed,omitempty"`
 }
 

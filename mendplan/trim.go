@@ -22,10 +22,15 @@ type Trim struct {
 	Bridged bool     // small nicks lie in the stretch; the cut follows the true edge over them
 }
 
-// Key names the edge and the side of the tissue in [Leaf.EdgesTrimmed], such
-// as "head front". It does not name the stretch, so that a tick outlives a
+// Key names the stretch in [Leaf.EdgesTrimmed] by its edge and its first
+// piece, such as "head 3f-7a". It holds no measure, so that a tick outlives a
 // change of the margins.
-func (t Trim) Key() string { return string(t.Edge) + " " + string(t.Side) }
+func (t Trim) Key() string {
+	if len(t.Pieces) == 0 {
+		return string(t.Edge)
+	}
+	return string(t.Edge) + " " + t.Pieces[0]
+}
 
 // TrimTissueUp and TrimLeafUp are the choices of the rule TrimUp.
 const (

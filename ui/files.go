@@ -58,6 +58,7 @@ func (w *Window) openPath(path string) {
 		w.showStage(stageTrace)
 		w.showLook()
 		w.focusSurface()
+		w.status.say(t("Opened: %s, %s.", filepath.Base(path), leafCount(len(job.Leaves))))
 		w.checkScans()
 	})
 }

@@ -10,6 +10,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
@@ -74,4 +75,9 @@ func trace(t *testing.T, w *Window) int {
 		t.Fatalf("tracing chose %v", refs)
 	}
 	return refs[0]
+}
+
+// newStaticList is a list without rows.
+func newStaticList() *widget.List {
+	return widget.NewList(func() int { return 0 }, func() fyne.CanvasObject { return widget.NewLabel("") }, func(int, fyne.CanvasObject) {})
 }

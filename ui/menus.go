@@ -100,11 +100,15 @@ func (w *Window) refreshCommands() {
 	}
 	for _, c := range w.commands {
 		words := t(c.words)
-		switch c.id {
+		switch label := ""; c.id {
 		case "undo":
-			words = named(words, w.session.history.UndoLabel())
+			if label = w.session.history.UndoLabel(); label != "" {
+				words = t("Undo “%s”", t(label))
+			}
 		case "redo":
-			words = named(words, w.session.history.RedoLabel())
+			if label = w.session.history.RedoLabel(); label != "" {
+				words = t("Redo “%s”", t(label))
+			}
 		}
 		set(w.menus.items[c.id], words, !c.can(w), c.checked != nil && c.checked(w))
 	}
@@ -112,12 +116,4 @@ func (w *Window) refreshCommands() {
 		w.menus.bar.Refresh()
 	}
 	w.refreshTools()
-}
-
-// named adds what would be undone or redone.
-func named(verb, label string) string {
-	if label == "" {
-		return verb
-	}
-	return verb + " “" + t(label) + "”"
 }

@@ -40,7 +40,7 @@ func (s sighting) wrong() bool { return s.looked && s.Verdict != collate.InPlace
 
 func newCheckBook(w *Window) *checkBook {
 	b := &checkBook{w: w, count: heading(""), done: small("")}
-	b.table = newWordTable([]column{{"", 90}, {t("gathering"), 60}, {t("leaf"), 46}, {t("side up"), 80}, {t("left"), 56}, {t("right"), 56}, {t("laid on"), 56}, {t("then comes"), 66}}, b.goTo)
+	b.table = newWordTable([]column{{"", 90}, {t("gathering"), 74}, {t("leaf"), 46}, {t("side up"), 84}, {t("left"), 56}, {t("right"), 56}, {t("laid on"), 62}, {t("then comes"), 84}}, b.goTo)
 	b.way = newChoice(func(string) { b.refresh() })
 	b.way.set([]string{string(collate.OutsideIn), string(collate.CentreOutward)}, []string{t("from the outermost sheet inwards"), t("from the centre outward")}, string(collate.OutsideIn))
 	b.card = newCheckCard(b)

@@ -37,7 +37,7 @@ type drawnGathering struct {
 const (
 	leafGap    = 24  // from one leaf to the next
 	nameHeight = 24  // above each gathering
-	wordsRoom  = 190 // for names of leaves, right of the fore-edge
+	wordsRoom  = 230 // for names of leaves, right of the fore-edge
 	drawingRim = 8
 )
 
@@ -241,11 +241,25 @@ func (r *gatheringRenderer) leaf(gi int, g drawnGathering, l *collate.DiagramLea
 	for _, h := range l.Hatch {
 		r.path(g, h, 1, colour)
 	}
-	pages := l.Place.Recto.Label + " / " + l.Place.Verso.Label
 	at := d.point(g, l.Words)
 	words, shadeName := r.stateOf(l)
-	r.words(pages, at.SubtractXY(0, 9), theme.ColorNameForeground, true, 0)
-	r.words(words, at.AddXY(64, -9), shadeName, false, d.Size().Width-at.X-64)
+	r.words(pagesOf(l), at.SubtractXY(0, 9), theme.ColorNameForeground, true, 0)
+	gap := pagesWidth(g)
+	r.words(words, at.AddXY(gap, -9), shadeName, false, d.Size().Width-at.X-gap)
+}
+
+func pagesOf(l *collate.DiagramLeaf) string {
+	return l.Place.Recto.Label + " / " + l.Place.Verso.Label
+}
+
+// pagesWidth is the room that the page numbers of a gathering take.
+func pagesWidth(g drawnGathering) float32 {
+	w := float32(56)
+	for i := range g.diagram.Leaves {
+		size := fyne.MeasureText(pagesOf(&g.diagram.Leaves[i]), theme.CaptionTextSize(), fyne.TextStyle{Bold: true})
+		w = max(w, size.Width+10)
+	}
+	return w
 }
 
 // stateOf names the leaf at a place, or says what is the matter there.

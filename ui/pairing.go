@@ -1,9 +1,9 @@
 package ui
 
 import (
-	"fmt"
 	"image/color"
 	"path/filepath"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -48,8 +48,8 @@ func (w *Window) pairingDialog(scans []newScan, bad []error) {
 		top.Add(l)
 	}
 	body := container.NewBorder(top, v.note, nil, nil, v.list)
-	w.confirm(t("How the scans make leaves"), t("Add these leaves"), t("Cancel"), body, fyne.NewSize(720, 560), func(yes bool) {
-		if yes {
+	w.confirm(t("How the scans make leaves"), t("Add these leaves"), t("Cancel"), body, fyne.NewSize(900, 620), func(yes bool) {
+		if yes && len(v.pairs) > 0 {
 			w.makeLeaves(v.scans, v.pairs)
 		}
 	})
@@ -75,13 +75,18 @@ func noBacks(pairs []mendplan.Pair) bool {
 
 func (v *pairingView) pair(how int) {
 	v.pairs = mendplan.PairScans(v.names, []mendplan.Pairing{mendplan.ByName, mendplan.ByOrder, mendplan.AllFronts}[how])
+	v.told()
+}
+
+// told counts the pairs and shows them.
+func (v *pairingView) told() {
 	both := 0
 	for _, p := range v.pairs {
 		if p.Back != "" {
 			both++
 		}
 	}
-	v.note.SetText(fmt.Sprintf(t("%d leaves, %d of them with both sides. The arrows exchange front and back, or part them."), len(v.pairs), both))
+	v.note.SetText(t("%d leaves, %d of them with both sides. Swap, part or join what is wrong, or leave it out.", len(v.pairs), both))
 	v.list.Refresh()
 }
 
@@ -91,13 +96,16 @@ func (v *pairingView) newRow() fyne.CanvasObject {
 	line.SetMinSize(fyne.NewSize(6, 50))
 	front, back := widget.NewLabel(""), widget.NewLabel("")
 	front.Truncation, back.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
-	swap := widget.NewButtonWithIcon("", theme.ViewRefreshIcon(), nil)
-	part := widget.NewButtonWithIcon("", theme.ContentCutIcon(), nil)
-	swap.Importance, part.Importance = widget.LowImportance, widget.LowImportance
+	buttons := container.NewHBox()
+	for _, icon := range []fyne.Resource{theme.ViewRefreshIcon(), theme.ContentCutIcon(), theme.DeleteIcon()} {
+		b := widget.NewButtonWithIcon("", icon, nil)
+		b.Importance = widget.LowImportance
+		buttons.Add(b)
+	}
 	cell := func(l *widget.Label) fyne.CanvasObject {
 		return container.NewBorder(nil, nil, thumbImage(size), nil, container.NewVBox(layout.NewSpacer(), l, layout.NewSpacer()))
 	}
-	return container.NewBorder(nil, nil, line, container.NewHBox(swap, part), container.NewGridWithColumns(2, cell(front), cell(back)))
+	return container.NewBorder(nil, nil, line, buttons, container.NewGridWithColumns(2, cell(front), cell(back)))
 }
 
 func (v *pairingView) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
@@ -119,18 +127,55 @@ func (v *pairingView) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
 		label.SetText(filepath.Base(path))
 		th.show(v.w.pictures.thumbnail(path, 0, v.list.Refresh))
 	}
-	swap, part := buttons.Objects[0].(*widget.Button), buttons.Objects[1].(*widget.Button)
-	swap.OnTapped = func() {
-		if p.Back != "" {
-			v.pairs[i] = mendplan.Pair{Front: p.Back, Back: p.Front}
-			v.list.Refresh()
+	v.fillButtons(i, buttons)
+}
+
+// fillButtons gives the buttons of a row their acts: exchange front and back;
+// part a pair, or join a single scan with the next one; leave out.
+func (v *pairingView) fillButtons(i int, buttons *fyne.Container) {
+	act := func(k int, icon fyne.Resource, words string, can bool, do func()) {
+		b := buttons.Objects[k].(*widget.Button)
+		b.SetText(words)
+		b.SetIcon(icon)
+		b.OnTapped = do
+		if can {
+			b.Enable()
+		} else {
+			b.Disable()
 		}
 	}
-	part.OnTapped = func() {
-		if p.Back != "" {
-			rest := append([]mendplan.Pair{{Front: p.Front}, {Front: p.Back}}, v.pairs[i+1:]...)
-			v.pairs = append(v.pairs[:i:i], rest...)
-			v.list.Refresh()
-		}
+	pair := v.pairs[i].Back != ""
+	act(0, theme.ViewRefreshIcon(), t("Swap"), pair, func() { v.swap(i) })
+	if pair {
+		act(1, theme.ContentCutIcon(), t("Part"), true, func() { v.part(i) })
+	} else {
+		act(1, theme.MoveDownIcon(), t("Join"), i+1 < len(v.pairs) && v.pairs[i+1].Back == "", func() { v.join(i) })
 	}
+	act(2, theme.DeleteIcon(), t("Leave out"), true, func() { v.leaveOut(i) })
+}
+
+// swap exchanges front and back.
+func (v *pairingView) swap(i int) {
+	v.pairs[i] = mendplan.Pair{Front: v.pairs[i].Back, Back: v.pairs[i].Front}
+	v.told()
+}
+
+// part makes two leaves of a pair.
+func (v *pairingView) part(i int) {
+	p := v.pairs[i]
+	v.pairs = slices.Concat(v.pairs[:i], []mendplan.Pair{{Front: p.Front}, {Front: p.Back}}, v.pairs[i+1:])
+	v.told()
+}
+
+// join makes one leaf of a single scan and the next one.
+func (v *pairingView) join(i int) {
+	p := mendplan.Pair{Front: v.pairs[i].Front, Back: v.pairs[i+1].Front}
+	v.pairs = slices.Concat(v.pairs[:i], []mendplan.Pair{p}, v.pairs[i+2:])
+	v.told()
+}
+
+// leaveOut takes a leaf out of those to be added; its files stay.
+func (v *pairingView) leaveOut(i int) {
+	v.pairs = slices.Concat(v.pairs[:i], v.pairs[i+1:])
+	v.told()
 }

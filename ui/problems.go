@@ -104,6 +104,8 @@ func (w *Window) goTo(i int) {
 		w.showStage(stageStock)
 	case pr.Kind == mendplan.BadRule:
 		w.showStage(stageJob)
+	case pr.Kind == mendplan.BadOrder:
+		w.showOrder(orderSheets)
 	}
 	if pr.Damage > 0 {
 		w.session.Select(pr.Damage)
@@ -117,9 +119,15 @@ func (w *Window) goTo(i int) {
 	w.focusSurface()
 }
 
-// stepProblem goes to the next problem, round and round.
-func (w *Window) stepProblem() {
-	if n := len(w.session.Problems()); n > 0 {
-		w.goTo((w.problem + 1) % n)
+// stepProblem goes to the next problem, or by −1 to the one before, round and
+// round.
+func (w *Window) stepProblem(by int) {
+	n := len(w.session.Problems())
+	switch {
+	case n == 0:
+	case w.problem < 0 && by < 0:
+		w.goTo(n - 1)
+	default:
+		w.goTo((w.problem + by + n) % n)
 	}
 }

@@ -26,8 +26,8 @@ func recipeNumbers(r *mendplan.Recipe) []struct {
 	return []struct {
 		words string
 		at    *float64
-	}{{t("Starch, g"), &r.StarchG}, {t("Water, mL"), &r.WaterML}, {t("Parts of water to one, by volume"), &r.Parts},
-		{t("Cellulose ether, %"), &r.Ether}, {t("Parts of paste in a mixture"), &r.PasteParts}, {t("Parts of gel in a mixture"), &r.GelParts},
+	}{{t("Starch, g"), &r.StarchG}, {t("Water, mL"), &r.WaterML}, {t("Water, parts"), &r.Parts},
+		{t("Cellulose ether, %"), &r.Ether}, {t("Mixed: paste"), &r.PasteParts}, {t("Mixed: gel"), &r.GelParts},
 		{t("Cooking, minutes"), &r.CookMin}}
 }
 
@@ -54,7 +54,7 @@ func (b *pasteBook) recipeDialog() {
 		grid.Add(labelled(n.words, e))
 	}
 	fields := []fyne.CanvasObject{labelled(t("Name"), form.name), grid, labelled(t("Method"), form.method), labelled(t("Source"), form.source),
-		small(t("By mass (starch and water) or by volume (parts). A mixture has parts of paste and parts of gel."))}
+		small(t("By mass (grams of starch, millilitres of water) or by volume (parts of water to one of powder). A mixture has so many parts of paste to so many of gel."))}
 	b.w.askWide(t("A recipe of your own"), t("Keep it"), fields, form.name, func() string {
 		words, out := form.read(r)
 		if words != "" {

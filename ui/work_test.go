@@ -1,0 +1,419 @@
+package ui
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/test"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/collate"
+	"leafmend/mendplan/course"
+	"leafmend/sampledata"
+)
+
+// sampleWindow opens the sample job without its scans: nothing here reads
+// them, and everything that is measured is in the job.
+func sampleWindow(t *testing.T) *Window {
+	t.Helper()
+	w := testWindow(t)
+	dir := t.TempDir()
+	name := "programme.leafmend"
+	data, err := fs.ReadFile(sampledata.Files(), name)
+	if err == nil {
+		err = os.WriteFile(filepath.Join(dir, name), data, 0o644)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.openPath(filepath.Join(dir, name))
+	t.Cleanup(func() { w.keepLock(nil) })
+	if n := len(w.session.Job().Leaves); n != 5 {
+		t.Fatalf("the sample job has %d leaves, want 5", n)
+	}
+	return w
+}
+
+func TestTheStopListIsAnsweredAndTakenBack(t *testing.T) {
+	w := sampleWindow(t)
+	b := w.showWork(workBefore).first
+	all := len(course.StopList())
+	for _, c := range b.stops {
+		test.Tap(c)
+	}
+	if n := len(course.OpenStops(w.session.Job())); n != 0 || !strings.Contains(b.state.Text, "All answered") {
+		t.Errorf("%d are open after all were answered: %q", n, b.state.Text)
+	}
+	test.Tap(b.stops[0])
+	if n := len(course.OpenStops(w.session.Job())); n != 1 {
+		t.Errorf("%d of %d are open after one was taken back", n, all)
+	}
+	w.Run("undo")
+	if n := len(course.OpenStops(w.session.Job())); n != 0 {
+		t.Errorf("%d are open after undo", n)
+	}
+}
+
+func TestDisbindingAsksForTheStopListTheSurveyAndTheCollation(t *testing.T) {
+	w := sampleWindow(t)
+	p := w.showWork(workSteps)
+	p.chooseAll(true)
+	p.form.by.SetText("A. B.")
+	p.form.kind.pick(string(mendplan.Disbound))
+	p.form.record()
+	if !w.asking() || len(w.session.Job().Steps) != 0 {
+		t.Fatal("taking apart was recorded without asking")
+	}
+	w.closeDialog()
+	for _, k := range []mendplan.StepKind{mendplan.Surveyed, mendplan.Collated} {
+		p.form.kind.pick(string(k))
+		p.form.record()
+	}
+	for _, c := range w.showWork(workBefore).first.stops {
+		test.Tap(c)
+	}
+	p = w.showWork(workSteps)
+	p.form.kind.pick(string(mendplan.Disbound))
+	p.form.record()
+	if n := len(w.session.Job().Steps); w.asking() || n != 15 {
+		t.Errorf("%d steps, want three for each of five leaves without a question", n)
+	}
+}
+
+func TestTheExaminationIsKept(t *testing.T) {
+	w := sampleWindow(t)
+	b := w.showWork(workBefore).first
+	f := b.fields[7] // the author
+	f.field.SetText("A. Bench")
+	f.field.tell()
+	if got := w.session.Job().Examination.Author; got != "A. Bench" {
+		t.Errorf("the author is %q", got)
+	}
+}
+
+func TestOwnActsAreRecordedLikeTheOthers(t *testing.T) {
+	w := sampleWindow(t)
+	j := w.session.Job()
+	j.OwnSteps = []mendplan.StepKind{"humidified"}
+	w.session.Do("add act", j)
+	p := w.showWork(workSteps)
+	p.toggle(0)
+	p.form.by.SetText("A. B.")
+	p.form.kind.pick("humidified")
+	p.form.side.pick(string(mendplan.Back))
+	p.form.record()
+	s := w.session.Job().Steps
+	if len(s) != 1 || s[0].Kind != "humidified" || s[0].Side != mendplan.Back {
+		t.Errorf("recorded %+v", s)
+	}
+}
+
+func TestThoseDueAreChosenTogether(t *testing.T) {
+	w := sampleWindow(t)
+	p := w.showWork(workSteps)
+	p.form.by.SetText("A. B.")
+	p.toggle(0)
+	p.form.record() // the cover is surveyed
+	p.chooseDue()
+	if got := p.chosenLeaves(); len(got) != 4 || got[0] == "LC" {
+		t.Errorf("due for a survey are %v, want the four that are not surveyed", got)
+	}
+}
+
+func TestEdgesAreTrimmedOneByOneAndTheLeafGoesBack(t *testing.T) {
+	w := sampleWindow(t)
+	w.settings.SetPerson("A. B.")
+	leaf := "L2"
+	w.session.Do("record step", withSteps(w.session.Job(), []mendplan.Step{
+		{Leaf: leaf, Kind: mendplan.MendedStep, Date: "2026-03-02", By: "A. B."},
+		{Leaf: leaf, Kind: mendplan.PressedIn, Date: "2026-03-02", Time: "15:00", By: "A. B."},
+		{Leaf: leaf, Kind: mendplan.PressedOut, Date: "2026-03-03", Time: "15:00", By: "A. B."}}))
+	b := w.showWork(workTrim).trims
+	var rows []int
+	for i, tr := range b.list {
+		if tr.Leaf == leaf {
+			rows = append(rows, i)
+		}
+	}
+	if len(rows) < 2 {
+		t.Fatalf("leaf 2 has %d edges to trim", len(rows))
+	}
+	for k, row := range rows {
+		if done := course.Done(w.session.Job(), leaf, mendplan.TrimmedStep); done {
+			t.Errorf("recorded as trimmed after %d of %d edges", k, len(rows))
+		}
+		b.tick(row)
+	}
+	if w.asking() || !course.Done(w.session.Job(), leaf, mendplan.TrimmedStep) {
+		t.Error("the last edge does not record the leaf as trimmed")
+	}
+	if !strings.Contains(b.back.Text, "4 | 13") || !strings.Contains(b.back.Text, "leaf 1") {
+		t.Errorf("it goes back so: %q, want pages 4 | 13 up, on leaf 1", b.back.Text)
+	}
+	b.tick(rows[0])
+	if l, _ := w.session.Job().Leaf(leaf); len(l.EdgesTrimmed) != len(rows)-1 {
+		t.Errorf("%d edges are ticked after one was taken back", len(l.EdgesTrimmed))
+	}
+}
+
+func TestTrimmingADampLeafAsks(t *testing.T) {
+	w := sampleWindow(t)
+	w.settings.SetPerson("A. B.")
+	b := w.showWork(workTrim).trims
+	b.tick(0)
+	if l, _ := w.session.Job().Leaf(b.list[0].Leaf); !w.asking() || len(l.EdgesTrimmed) != 0 {
+		t.Error("a leaf never mended nor pressed was trimmed without a question")
+	}
+}
+
+func TestARecipeOfOnesOwnLeavesThePublishedOneAsItIs(t *testing.T) {
+	w := sampleWindow(t)
+	b := w.showWork(workPaste).paste
+	b.recipe.pick("loc")
+	form := recipeForm{name: w.newEntry(), method: w.newEntry(), source: w.newEntry()}
+	form.name.SetText("mine")
+	r := b.recipeOf("loc")
+	for _, n := range recipeNumbers(&r) {
+		e := w.newEntry()
+		e.SetText(showPositive(*n.at, ""))
+		form.numbers = append(form.numbers, e)
+	}
+	form.numbers[0].SetText("40")
+	words, out := form.read(r)
+	if words != "" || out.StarchG != 40 || out.WaterML != 400 {
+		t.Fatalf("%q: %+v", words, out)
+	}
+	for text, part := range map[string]string{"a few": "Starch", "": "Write starch"} {
+		form.numbers[0].SetText(text)
+		if words, _ := form.read(r); !strings.Contains(words, part) {
+			t.Errorf("%q grams of starch: %q", text, words)
+		}
+	}
+	w.Run("own-recipe")
+	if !w.asking() {
+		t.Fatal("no form")
+	}
+	w.closeDialog()
+	out.ID = freshRecipe(w.session.Job())
+	w.session.Do("write recipe", w.session.Job().WithRecipe(out))
+	if b.recipeOf("loc").StarchG != 57 || b.recipeOf(out.ID).StarchG != 40 {
+		t.Error("the published recipe was changed, or the own one is not there")
+	}
+}
+
+func TestTheCalendarShowsWhatHappensOnWhichDay(t *testing.T) {
+	w := sampleWindow(t)
+	d := w.showWork(workDays).days
+	entries, first, last := entriesOf(w.session.Job(), d.plan)
+	if course.Day(first) != "2026-03-02" || course.Day(last) != course.Day(d.plan.Reassembly) {
+		t.Errorf("from %s to %s", course.Day(first), course.Day(last))
+	}
+	var all []string
+	for _, list := range entries {
+		for _, e := range list {
+			all = append(all, e.words)
+		}
+	}
+	for _, want := range []string{"mend C", "under weight", "out: ", "put together"} {
+		if !slices.ContainsFunc(all, func(s string) bool { return strings.Contains(s, want) }) {
+			t.Errorf("the calendar shows no “%s”: %v", want, all)
+		}
+	}
+	d.setRoom(3, "15 cm")
+	if len(d.plan.Problems) == 0 || w.session.Job().Press.WidthMM != 150 {
+		t.Error("an opening 150 mm wide takes bifolia of 186 mm without a word")
+	}
+}
+
+func TestThePictureAfterTreatmentIsKeptWithTheSide(t *testing.T) {
+	w := sampleWindow(t)
+	w.session.Show("L1", mendplan.Back)
+	path := writeScan(t, t.TempDir(), "after.png")
+	w.attachAfter(path)
+	l, _ := w.session.Job().Leaf("L1")
+	if !l.Back.After.Present() || l.Back.After.Width != 474 || l.Front.After.Present() {
+		t.Errorf("kept %+v", l.Back.After)
+	}
+	if got := w.session.scanPath(l.Back.After); got != path {
+		t.Errorf("it is looked for at %s, lies at %s", got, path)
+	}
+	if !w.Run("compare-after") || !w.asking() {
+		t.Error("before and after are not shown")
+	}
+	w.closeDialog()
+	saved := filepath.Join(t.TempDir(), "elsewhere.leafmend")
+	moved, _ := w.session.ToSave(saved).Leaf("L1")
+	if got := mendplan.ScanPath(filepath.Dir(saved), moved.Back.After); got != path {
+		t.Errorf("saved elsewhere, it is looked for at %s", got)
+	}
+	w.attachAfter(filepath.Join(t.TempDir(), "none.png"))
+	if !w.asking() {
+		t.Error("a file that is not there is taken without a word")
+	}
+}
+
+func TestTheOrderIsCheckedSheetBySheet(t *testing.T) {
+	w := sampleWindow(t)
+	c := w.showOrder(orderChecks).check
+	if len(c.laid) != 5 {
+		t.Fatalf("%d sheets to lay", len(c.laid))
+	}
+	c.look("") // the cover, as shown
+	if c.at != 1 || c.card.left.Text != "2" || c.card.right.Text != "15" {
+		t.Fatalf("row %d shows %s and %s, want 2 and 15", c.at, c.card.left.Text, c.card.right.Text)
+	}
+	for typed, want := range map[string]collate.Verdict{"16 1": collate.TurnedUp, "15 2": collate.HeadDown, "6 11": collate.Elsewhere, "99": collate.Unknown} {
+		c.look(typed)
+		if c.at != 1 || c.seen[1].Verdict != want || !strings.HasPrefix(c.card.verdict.Text, "✗") {
+			t.Errorf("%s: %+v at row %d, the card says %q", typed, c.seen[1], c.at, c.card.verdict.Text)
+		}
+	}
+	w.settings.SetPerson("A. B.")
+	c.by.SetText("A. B.")
+	c.record(false)
+	if len(w.session.Job().Orders) != 0 {
+		t.Error("a check that found a sheet out of place was recorded as in order")
+	}
+	c.look("2 15")
+	for range 3 {
+		c.look("")
+	}
+	c.record(false)
+	c.record(false)
+	if o := w.session.Job().Orders; len(o) != 1 || !w.asking() {
+		t.Fatalf("the same name twice was taken without a question: %+v", o)
+	}
+	w.closeDialog()
+	c.by.SetText("C. D.")
+	c.record(false)
+	if n := goodChecks(w.session.Job()); n != 2 || !strings.Contains(c.count.Text, "2 of 2") {
+		t.Errorf("%d people found it in order: %q", n, c.count.Text)
+	}
+	c.record(true)
+	if n := goodChecks(w.session.Job()); n != 0 {
+		t.Errorf("%d checks count after one found it wrong", n)
+	}
+}
+
+func TestPagesAreNamedAsTheyStand(t *testing.T) {
+	w := sampleWindow(t)
+	p := w.showOrder(orderSheets)
+	p.chooseAt(sheetAt{1, 1}) // pages 14, 3 / 4, 13
+	p.editor.setPage(1, "33")
+	p.editor.setPage(2, "unnumbered")
+	rows := collate.Order(w.session.Job(), collate.OutsideIn)
+	if rows[2].Left != "unnumbered" || rows[2].Right != "13" {
+		t.Errorf("shows %s and %s", rows[2].Left, rows[2].Right)
+	}
+	p.editor.setPage(1, "3")
+	if g := w.session.Job().Gatherings[1]; len(g.Pages) != 1 {
+		t.Errorf("the number itself is kept as a name: %v", g.Pages)
+	}
+}
+
+func TestTheDrawingOfTheGatheringsIsWalkedByKeys(t *testing.T) {
+	w := sampleWindow(t)
+	p := w.showOrder(orderSheets)
+	d := p.drawing
+	for range 9 {
+		d.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	}
+	if want := (sheetAt{1, 3}); p.editor.at != want {
+		t.Errorf("at the end %v is chosen, want %v", p.editor.at, want)
+	}
+	d.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	if want := (sheetAt{1, 2}); p.editor.at != want || d.at != want {
+		t.Errorf("%v is chosen, want %v", p.editor.at, want)
+	}
+	leaf := d.parts[1].diagram.Leaves[0]
+	d.Tapped(&fyne.PointEvent{Position: d.point(d.parts[1], leaf.Line[0]).AddXY(30, 0)})
+	if want := (sheetAt{1, 0}); p.editor.at != want {
+		t.Errorf("a press on the first leaf chooses %v", p.editor.at)
+	}
+}
+
+func TestBenchTicksAreKeptInTheJobAndEndInARecordedStep(t *testing.T) {
+	w := sampleWindow(t)
+	w.settings.SetPerson("A. B.")
+	w.session.Show("L2", mendplan.Front)
+	w.openBench()
+	b := w.bench
+	if len(b.rows) < 3 || !strings.Contains(b.caution.Text, "solubility") {
+		t.Fatalf("%d pieces; the caution says %q", len(b.rows), b.caution.Text)
+	}
+	for i := range b.rows {
+		b.key(fyne.KeySpace)
+		if l, _ := w.session.Job().Leaf("L2"); len(l.PiecesOn) != i+1 {
+			t.Fatalf("after %d ticks the job holds %v", i+1, l.PiecesOn)
+		}
+	}
+	l, _ := w.session.Job().Leaf("L2")
+	if s, ok := course.Last(w.session.Job(), "L2", mendplan.MendedStep); !l.Mended || !ok || s.By != "A. B." {
+		t.Errorf("mended %v, step %+v", l.Mended, s)
+	}
+	w.Run("undo")
+	if l, _ := w.session.Job().Leaf("L2"); l.Mended || len(l.PiecesOn) != len(b.rows)-1 {
+		t.Error("undo does not take the last tick back")
+	}
+	b.key(fyne.KeyEscape)
+	w.openBench()
+	if w.bench != b || !strings.Contains(b.sub.Text, "of") {
+		t.Error("the bench view does not open again")
+	}
+}
+
+func TestAFolderDroppedOnTheWindowIsPairedWithAPreview(t *testing.T) {
+	w := testWindow(t)
+	dir := t.TempDir()
+	for _, n := range []string{"1-front.png", "1-back.png", "2-front.png", "2-back.png", "notes.txt"} {
+		writeScan(t, dir, n)
+	}
+	w.dropped(fyne.NewPos(10, 10), []fyne.URI{storage.NewFileURI(dir)})
+	if !w.asking() {
+		t.Fatal("the scans of a folder were added without a preview")
+	}
+	w.closeDialog()
+	w.dropped(fyne.NewPos(10, 10), []fyne.URI{storage.NewFileURI(filepath.Join(dir, "1-front.png"))})
+	if n := len(w.session.Job().Leaves); n != 1 {
+		t.Errorf("one picture dropped makes %d leaves", n)
+	}
+}
+
+func TestPairsAreCorrected(t *testing.T) {
+	w := testWindow(t)
+	v := &pairingView{w: w, note: small("")}
+	v.pairs = []mendplan.Pair{{Front: "a", Back: "b"}, {Front: "c"}, {Front: "d"}, {Front: "e"}}
+	v.list = newStaticList()
+	v.swap(0)
+	v.part(0)
+	v.join(2)
+	v.leaveOut(3)
+	want := []mendplan.Pair{{Front: "b"}, {Front: "a"}, {Front: "c", Back: "d"}}
+	if !slices.Equal(v.pairs, want) {
+		t.Errorf("pairs %v, want %v", v.pairs, want)
+	}
+	if !strings.Contains(v.note.Text, "3 leaves, 1 of them") {
+		t.Errorf("the note says %q", v.note.Text)
+	}
+}
+
+func TestUndoIsNamedInTheLanguageWithItsOwnQuotes(t *testing.T) {
+	t.Cleanup(func() { useLanguage("en") })
+	w := testWindow(t)
+	withLeaf(t, w)
+	trace(t, w)
+	if got := w.menus.items["undo"].Label; got != "Undo “trace tear”" {
+		t.Errorf("the menu says %q", got)
+	}
+	useLanguage("de")
+	w.refreshCommands()
+	if got := w.menus.items["undo"].Label; !strings.HasPrefix(got, "Rückgängig: „") || strings.Contains(got, "trace") {
+		t.Errorf("the German menu says %q", got)
+	}
+}
