@@ -7,40 +7,32 @@ import (
 	"leafmend/mendplan/geom"
 )
 
-// Affine maps a point to (XX·x + XY·y + DX, YX·x + YY·y + DY). The zero value
-// maps everything to the origin.
-type Affine struct{ XX, XY, DX, YX, YY, DY float64 }
-
-// Apply maps p.
-func (t Affine) Apply(p geom.Pt) geom.Pt {
-	return geom.Pt{X: t.XX*p.X + t.XY*p.Y + t.DX, Y: t.YX*p.X + t.YY*p.Y + t.DY}
-}
-
-// Invert returns the map back, and false when there is none.
-func (t Affine) Invert() (Affine, bool) {
-	d := t.XX*t.YY - t.XY*t.YX
-	if !(math.Abs(d) > 1e-12) {
-		return Affine{}, false
-	}
-	r := Affine{XX: t.YY / d, XY: -t.XY / d, YX: -t.YX / d, YY: t.XX / d}
-	o := r.Apply(geom.Pt{X: t.DX, Y: t.DY})
-	r.DX, r.DY = -o.X, -o.Y
-	return r, true
-}
-
-// Registration lays a back over its front.
+// Registration lays a back over its front. BackToFront is what a leaf of a job
+// records, so that a damage traced on one side shows on the other.
 type Registration struct {
-	BackToFront Affine  // back scan pixels to front scan pixels, mirrored
-	Residual    float64 // mean distance of the mirrored outline from the front's, front scan pixels
-	Upside      bool    // the back was scanned head down with regard to the front
+	BackToFront geom.Affine // back scan pixels to front scan pixels, mirrored
+	Residual    float64     // mean distance of the mirrored outline from the front's, front scan pixels
+	Doubt       float64     // how far a place may come to lie off, front scan pixels; see RegisterSides
+	Upside      bool        // the back was scanned head down with regard to the front
+}
+
+// Corrected returns r put right by hand: after it, the back is turned about
+// the front's place about by turnDeg, counter-clockwise as seen on the front,
+// and shifted by shift, all in front scan pixels. Residual and Doubt stay what
+// the outlines say.
+func (r Registration) Corrected(shift geom.Pt, turnDeg float64, about geom.Pt) Registration {
+	r.BackToFront = r.BackToFront.Then(geom.RotateAbout(about, turnDeg)).Then(geom.Translate(shift))
+	return r
 }
 
 // RegisterSides finds how the back's scan lies over the front's: its outline,
 // mirrored, is laid on the front's true edge corner on corner and then settled
 // outline on outline, scale and a slight shear allowed, places that differ
 // (a flap folded over, a shadow) given little weight. Both ways up are tried;
-// head up is kept unless head down fits clearly better. An outline of fewer
-// than three points is an error.
+// head up is kept unless head down fits clearly better. For the doubt, each
+// quarter of the back's outline is left out in turn: as far as the leaf's edge
+// then moves anywhere, the outlines leave it open where it lies. An outline of
+// fewer than three points is an error.
 func RegisterSides(front, back Outline) (Registration, error) {
 	if len(front.Polygon) < 3 || len(back.Polygon) < 3 || !allFinite(front) || !allFinite(back) {
 		return Registration{}, errors.New("registering both sides: the outline of front and back is needed; find or trace both first")
@@ -75,26 +67,42 @@ func settleSides(front, back Outline, upside bool) (Registration, bool) {
 	pts := evenly(back.Polygon, 800)
 	ring := geom.Ring(front.Polygon)
 	long := ring.Perimeter() / 4
-	for round := range 25 {
-		reach := max(2, long*0.02*math.Pow(0.8, float64(round)))
-		q, at, w := make([]geom.Pt, 0, len(pts)), make([]geom.Pt, 0, len(pts)), make([]float64, 0, len(pts))
-		for _, p := range pts {
-			m := t.Apply(p)
-			n := nearestOnRing(m, ring)
-			d := m.Dist(n) / reach
-			q, at, w = append(q, p), append(at, n), append(w, 1/(1+d*d))
+	t = pullOnto(t, pts, ring, 0.02*long, 25)
+	r := Registration{BackToFront: t, Upside: upside}
+	for _, p := range pts {
+		r.Residual += geom.DistToRing(t.Apply(p), ring) / float64(len(pts))
+	}
+	n := len(pts)
+	for k := range 4 {
+		without := append(append([]geom.Pt{}, pts[:k*n/4]...), pts[(k+1)*n/4:]...)
+		u := pullOnto(t, without, ring, max(2, 3*r.Residual), 6)
+		for i := 0; i < n; i += 8 {
+			r.Doubt = max(r.Doubt, u.Apply(pts[i]).Dist(t.Apply(pts[i])))
 		}
-		next, ok := fitAffine(q, at, w)
+	}
+	return r, true
+}
+
+// pullOnto settles t so that pts, mapped by it, lie on ring, in as many rounds
+// as told. Places further off than reach, which shrinks from round to round,
+// weigh little.
+func pullOnto(t geom.Affine, pts []geom.Pt, ring geom.Ring, reach float64, rounds int) geom.Affine {
+	for round := range rounds {
+		near := max(2, reach*math.Pow(0.8, float64(round)))
+		at, w := make([]geom.Pt, len(pts)), make([]float64, len(pts))
+		for i, p := range pts {
+			m := t.Apply(p)
+			at[i] = nearestOnRing(m, ring)
+			d := m.Dist(at[i]) / near
+			w[i] = 1 / (1 + d*d)
+		}
+		next, ok := fitAffine(pts, at, w)
 		if !ok {
 			break
 		}
 		t = next
 	}
-	sum := 0.0
-	for _, p := range pts {
-		sum += geom.DistToRing(t.Apply(p), ring)
-	}
-	return Registration{BackToFront: t, Residual: sum / float64(len(pts)), Upside: upside}, true
+	return t
 }
 
 // evenly returns n points spaced evenly along a ring.
@@ -136,7 +144,7 @@ func nearestOnRing(p geom.Pt, r geom.Ring) geom.Pt {
 }
 
 // fitAffine is the weighted least-squares affine map of from onto to.
-func fitAffine(from, to []geom.Pt, w []float64) (Affine, bool) {
+func fitAffine(from, to []geom.Pt, w []float64) (geom.Affine, bool) {
 	var mf, mt geom.Pt
 	sum := 0.0
 	weight := func(i int) float64 {
@@ -150,7 +158,7 @@ func fitAffine(from, to []geom.Pt, w []float64) (Affine, bool) {
 		sum += weight(i)
 	}
 	if !(sum > 0) {
-		return Affine{}, false
+		return geom.Affine{}, false
 	}
 	mf, mt = mf.Mul(1/sum), mt.Mul(1/sum)
 	var xx, xy, yy, ax, ay, bx, by float64
@@ -162,11 +170,11 @@ func fitAffine(from, to []geom.Pt, w []float64) (Affine, bool) {
 	}
 	det := xx*yy - xy*xy
 	if !(det > 1e-9*(xx+yy)*(xx+yy)) {
-		return Affine{}, false
+		return geom.Affine{}, false
 	}
-	t := Affine{XX: (ax*yy - ay*xy) / det, XY: (ay*xx - ax*xy) / det,
-		YX: (bx*yy - by*xy) / det, YY: (by*xx - bx*xy) / det}
+	t := geom.Affine{A: (ax*yy - ay*xy) / det, B: (ay*xx - ax*xy) / det,
+		D: (bx*yy - by*xy) / det, E: (by*xx - bx*xy) / det}
 	o := t.Apply(mf)
-	t.DX, t.DY = mt.X-o.X, mt.Y-o.Y
+	t.C, t.F = mt.X-o.X, mt.Y-o.Y
 	return t, true
 }
