@@ -27,6 +27,8 @@ type drawnLeaf struct {
 	corner  [4]geom.Pt
 	losses  [][]geom.Pt
 	tears   [][]geom.Pt
+	ink     *bitmap // written or printed
+	stained *bitmap // browned by a stain of some size
 	turn    float64 // degrees counter-clockwise
 }
 
@@ -46,6 +48,8 @@ type drawer struct {
 	corner  [4]geom.Pt
 	gone    []*bitmap
 	torn    [][]geom.Pt
+	ink     *bitmap
+	stained *bitmap
 	turnDeg float64
 }
 
@@ -54,6 +58,7 @@ func drawLeaf(s drawnSpec) drawnLeaf {
 	for k := range d.px {
 		d.px[k] = make([]float32, d.w*d.h)
 	}
+	d.ink, d.stained = newBitmap(d.w, d.h), newBitmap(d.w, d.h)
 	d.chooseColours()
 	d.shape()
 	d.damage()
@@ -63,7 +68,7 @@ func drawLeaf(s drawnSpec) drawnLeaf {
 	d.paintLeaf()
 	d.light()
 	return drawnLeaf{img: d.picture(), mm: d.mm, leaf: d.leaf, outline: leafRing(d.outlineMask()),
-		corner: d.corner, losses: d.lossRings(), tears: d.torn, turn: d.turnDeg}
+		corner: d.corner, losses: d.lossRings(), tears: d.torn, ink: d.ink, stained: d.stained, turn: d.turnDeg}
 }
 
 // outlineMask is the leaf with the lining it lies on and holes filled.

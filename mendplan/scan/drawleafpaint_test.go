@@ -200,6 +200,7 @@ func (d *drawer) inked(c geom.Pt, w, h, deg float64, ink [3]float32, t float32) 
 			p := geom.Pt{X: float64(x) + 0.5, Y: float64(y) + 0.5}.Sub(c)
 			if math.Abs(p.X*k+p.Y*s) <= w/2 && math.Abs(p.Y*k-p.X*s) <= h/2 && d.leaf.get(x, y) {
 				d.mix(y*d.w+x, ink, t)
+				d.ink.on[y*d.w+x] = true
 			}
 		}
 	}
@@ -226,6 +227,7 @@ func (d *drawer) content() {
 		for i, v := range d.leaf.on {
 			if v && 0.5*a[i]+0.4*b[i]+0.2*fine[i] > -0.1 {
 				d.mix(i, [3]float32{120 + 90*b[i], 90 + 60*a[i], 60 + 60*fine[i]}, 0.85)
+				d.ink.on[i] = true
 			}
 		}
 	}
@@ -264,6 +266,7 @@ func (d *drawer) stain(c geom.Pt, r float64) {
 				continue
 			}
 			q := math.Hypot(float64(x)-c.X, float64(y)-c.Y)
+			d.stained.on[y*d.w+x] = d.stained.on[y*d.w+x] || q < r && r > d.mm
 			k := t/(1+float32(math.Exp((q-r)/soft*4))) + rim*float32(math.Exp(-(q-r)*(q-r)/(soft*soft)))
 			d.mix(y*d.w+x, [3]float32{150, 105, 60}, k)
 		}
