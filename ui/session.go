@@ -27,6 +27,7 @@ type Session struct {
 	side    mendplan.SideName
 	refs    []int              // chosen damages, the one in hand first
 	found   []mendplan.Problem // by reading the file and its scans
+	planned *mendplan.Job      // what the last plan follows from; see planInput
 	planning
 }
 
@@ -59,7 +60,7 @@ func (s *Session) Take(j mendplan.Job, path string, found []mendplan.Problem) {
 		s.leafID = j.Leaves[0].ID
 		s.side = sideToShow(j.Leaves[0])
 	}
-	s.plan, s.planOf, s.piecesOf = mendplan.Plan{}, -1, -1
+	s.plan, s.planOf, s.piecesOf, s.planned = mendplan.Plan{}, -1, -1, nil
 	s.changed()
 	s.placeChanged.emit()
 	s.selected.emit()
@@ -145,7 +146,7 @@ func (s *Session) changed() {
 	s.keepPlace()
 	s.jobChanged.emit()
 	s.fileChanged.emit()
-	s.replan()
+	s.replanIfNeeded()
 }
 
 // keepPlace drops from what is looked at whatever the job no longer has.

@@ -127,3 +127,25 @@ func TestACrashLeavesACopyThatIsOffered(t *testing.T) {
 		t.Error("recovered work counts as saved")
 	}
 }
+
+func TestARecordOfTheWorkAsksForNoNewPlanAndATraceDoes(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	trace(t, w)
+	rev, before := w.session.rev, len(w.session.Plan().Pieces)
+	j := w.session.Job()
+	leaf := j.Leaves[0]
+	leaf.PiecesOn, leaf.Mended = []string{"x"}, true
+	w.session.Do("tick piece off", j.WithLeaf(leaf).AddSteps(mendplan.Step{Leaf: leaf.ID, Kind: mendplan.Surveyed}))
+	if w.session.rev != rev || !w.session.PlanIsFresh() {
+		t.Error("ticking a piece off had the job planned again")
+	}
+	trace(t, w)
+	if w.session.rev == rev || len(w.session.Plan().Pieces) <= before {
+		t.Error("a second tear was not planned")
+	}
+	w.Run("undo")
+	if n := len(w.session.Plan().Pieces); n != before || !w.session.PlanIsFresh() {
+		t.Errorf("after undo there are %d pieces, want %d, fresh %v", n, before, w.session.PlanIsFresh())
+	}
+}

@@ -226,6 +226,7 @@ func TestTheCalendarShowsWhatHappensOnWhichDay(t *testing.T) {
 		}
 	}
 	d.setRoom(3, "15 cm")
+	d.setRoom(6, "")
 	if len(d.plan.Problems) == 0 || w.session.Job().Press.WidthMM != 150 {
 		t.Error("an opening 150 mm wide takes bifolia of 186 mm without a word")
 	}
