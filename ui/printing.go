@@ -104,11 +104,15 @@ func (w *Window) writePDF(path string, job mendplan.Job, only []pdf.Part, show b
 			pieces, problems := w.looks.pieces(job)
 			plan = w.looks.finish(job, pieces, problems)
 		}
-		opt := pdf.Options{Only: only, Version: w.opt.Version}
+		opt := pdf.Options{Only: only, Version: w.opt.Version, Tongue: catalogue}
 		opt.Picture = func(leaf mendplan.Leaf, side mendplan.SideName) (pdf.Picture, error) {
 			sides++
 			w.work.report(func() { w.status.done(float64(sides) / float64(2*len(job.Leaves)+1)) })
 			return smallPicture(ctx, mendplan.ScanPath(base, leaf.SideOf(side).Scan), leaf.SideOf(side).Scan.Page)
+		}
+		opt.After = func(leaf mendplan.Leaf, side mendplan.SideName) (pdf.Picture, error) {
+			after := leaf.SideOf(side).After
+			return smallPicture(ctx, mendplan.ScanPath(base, after), after.Page)
 		}
 		var b bytes.Buffer
 		if err := pdf.Write(&b, job, plan, opt); err != nil {

@@ -80,8 +80,53 @@ func allWords(t *testing.T) map[string]bool {
 		words[p] = true
 	}
 	tableWords(words)
+	printWords(t, words)
 	delete(words, "")
 	return words
+}
+
+// printWords adds the words of the printed set: what passes through say and
+// count there, and what it lists itself.
+func printWords(t *testing.T, words map[string]bool) {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join("..", "mendplan", "pdf", "*.go"))
+	if err != nil || len(files) == 0 {
+		t.Fatal("the sources of the print are not there: ", err)
+	}
+	for _, name := range files {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			call, ok := n.(*ast.CallExpr)
+			if !ok {
+				return true
+			}
+			name := ""
+			switch f := call.Fun.(type) {
+			case *ast.SelectorExpr:
+				name = f.Sel.Name
+			case *ast.Ident:
+				name = f.Name
+			}
+			from, to := map[string]int{"say": 0, "count": 1, "add": 1}[name], map[string]int{"say": 1, "count": 3, "add": 2}[name]
+			for i := from; i < min(to, len(call.Args)); i++ {
+				if lit, ok := call.Args[i].(*ast.BasicLit); ok && lit.Kind == token.STRING {
+					if s, err := strconv.Unquote(lit.Value); err == nil {
+						words[s] = true
+					}
+				}
+			}
+			return true
+		})
+	}
+	for _, p := range pdf.Phrases() {
+		words[p] = true
+	}
 }
 
 // undoLabel is the label of a step of the job, where a call makes one.

@@ -32,7 +32,7 @@ var mayImport = map[string][]string{
 	"sampledata/draw":     {},
 	"sampledata/generate": {"sampledata/draw", "mendplan", "mendplan/geom"},
 	"cmd/leafmend":        {"ui", "assets", "sampledata", "mendplan", "mendplan/geom"},
-	"cmd/mendplan":        {"mendplan", "mendplan/geom", "mendplan/nest", "mendplan/scan", "mendplan/pdf", "mendplan/export", "mendplan/collate", "mendplan/course"},
+	"cmd/mendplan":        {"mendplan", "mendplan/geom", "mendplan/nest", "mendplan/scan", "mendplan/pdf", "mendplan/export", "mendplan/collate", "mendplan/course", "assets"},
 	"cmd/dev":             {"mendplan"},
 }
 

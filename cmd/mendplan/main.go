@@ -48,7 +48,7 @@ var verbs = []verb{
 	{"check", "[-json] JOB", "list problems only", check},
 	{"plan", "[-json] [-effort N] JOB", "pieces, sheets, estimate, problems", plan},
 	{"cutlist", "[-json] [-effort N] (JOB | -pieces P.csv -stock S.csv [-gap MM])", "the layout alone", cutlist},
-	{"print", "-o FILE.pdf [-only PART,…] [-wet] [-way in|out|both] [-bar-across MM -bar-upright MM] JOB", "the printed set", printSet},
+	{"print", "-o FILE.pdf [-only PART,…] [-wet] [-way in|out|both] [-bar-across MM -bar-upright MM] [-lang CODE] JOB", "the printed set", printSet},
 	{"export", "-as FORMAT -o PATH JOB", "write an open form: " + exportFormats, exportJob},
 }
 

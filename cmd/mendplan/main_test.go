@@ -10,6 +10,7 @@ import (
 	"image/color"
 	"image/png"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -76,6 +77,48 @@ func smallJob(t *testing.T, dir string) string {
 		t.Fatal(err)
 	}
 	return path
+}
+
+// German words are longer: nothing in the print may be cut short for them.
+func TestTheGermanPrintIsWholeAndGerman(t *testing.T) {
+	reader, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("pdftotext is not on this machine, so the print cannot be read back")
+	}
+	dir := t.TempDir()
+	job := smallJob(t, dir)
+	j, _, err := mendplan.LoadFile(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j.Press = mendplan.PressRoom{Openings: 2, Blotters: 8}
+	j.Gatherings = []mendplan.Gathering{{ID: "c", Cover: true, Sheets: []mendplan.SheetPlace{{Missing: mendplan.AllMissing}}}, {ID: "g", Sheets: []mendplan.SheetPlace{{Leaf: j.Leaves[0].ID}}}}
+	j = j.AddSteps(mendplan.Step{Leaf: j.Leaves[0].ID, Kind: mendplan.SurfaceCleaned, Date: "2026-03-02", By: "A. B."})
+	if err := mendplan.SaveFile(job, j); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(dir, "de.pdf")
+	if r := mendplanRun("print", "-lang", "de", "-effort", "20", "-wet", "-way", "both", "-day", "2026-03-02", "-bar-across", "99",
+		"-only", "proposal,report,cutlist,templates,estimate,leaves,trimming,order,calendar", "-o", file, job); r.code > exitProblems {
+		t.Fatalf("print gave %+v", r)
+	}
+	out, err := exec.Command(reader, "-layout", file, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"Vorschlag zur Behandlung", "Behandlungsbericht", "Schnittliste", "März 2026", "trocken gereinigt", "Umschlag 2", "Lage Umschlag", "Verschnitt"} {
+		if !strings.Contains(string(out), want) {
+			t.Errorf("the German print does not say %q", want)
+		}
+	}
+	for _, line := range strings.Split(string(out), "\n") {
+		if strings.Contains(line, "…") {
+			t.Errorf("cut short: %q", line)
+		}
+	}
+	if r := mendplanRun("print", "-lang", "xx", "-o", file, job); r.code != exitUsage {
+		t.Errorf("an unknown language gave %+v", r)
+	}
 }
 
 func TestPrintRefusesWhatNoPrinterDoes(t *testing.T) {

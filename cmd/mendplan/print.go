@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"leafmend/assets"
 	"leafmend/mendplan"
 	"leafmend/mendplan/collate"
 	"leafmend/mendplan/nest"
@@ -24,6 +25,7 @@ func printSet(ctx context.Context, c call) (bool, error) {
 	upright := c.flags.Float64("bar-upright", 0, "the same of the upright bar, mm")
 	wet := c.flags.Bool("wet", false, "print infills once more as they must be on a wet leaf")
 	way := c.flags.String("way", "in", "order of the leaves: in (from the outermost sheet inwards), out (from the centre outward) or both")
+	lang := c.flags.String("lang", "en", "language of the print: "+languageCodes())
 	path, err := c.one("job")
 	if err != nil {
 		return false, err
@@ -35,6 +37,11 @@ func printSet(ctx context.Context, c call) (bool, error) {
 		Wet: *wet, Printer: pdf.Printer{BarAcross: *across, BarUpright: *upright}}
 	if err := opt.Printer.Check(); err != nil {
 		return false, usageError{err.Error()}
+	}
+	if *lang != "en" {
+		if opt.Tongue, err = assets.Words(*lang); err != nil {
+			return false, usagef("-lang may be %s, not %q", languageCodes(), *lang)
+		}
 	}
 	if opt.Ways, err = waysOf(*way); err != nil {
 		return false, err
@@ -57,6 +64,15 @@ func printSet(ctx context.Context, c call) (bool, error) {
 	}
 	listProblems(c.err, job, p.Problems)
 	return len(p.Problems) > 0, nil
+}
+
+// languageCodes lists the languages there are words for.
+func languageCodes() string {
+	var codes []string
+	for _, l := range assets.Languages() {
+		codes = append(codes, l.Code)
+	}
+	return strings.Join(codes, ", ")
 }
 
 // waysOf reads the ways of piling the leaves.

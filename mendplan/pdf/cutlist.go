@@ -18,8 +18,8 @@ func (b *book) cutList() {
 	b.text(marginX, y+5, b.say("Cut list"))
 	b.font("", 8.5)
 	y = b.paragraph(marginX, y+11, b.w-2*marginX, 4, b.cutListIntro())
-	cols := b.stretch([]column{{"", 6, false}, {b.say("piece"), 18, false}, {b.say("leaf"), 30, false}, {b.say("side"), 13, false}, {b.say("tissue"), 20, false},
-		{b.say("mend"), 20, false}, {b.say("along grain × across"), 34, false}, {b.say("grain"), 18, false}, {b.say("sheet"), 12, true}}, 4)
+	cols := b.stretch([]column{{"", 6, false}, {b.say("piece"), 18, false}, {b.say("leaf"), 30, false}, {b.say("side"), 15, false}, {b.say("tissue"), 20, false},
+		{b.say("mend"), 21, false}, {b.say("along grain × across"), 34, false}, {b.say("grain"), 18, false}, {b.say("sheet"), 12, true}}, 4)
 	y = b.table(cols, b.pieceRows(), y+2, next)
 	b.unplaced(y+6, next)
 	for _, run := range b.runs() {

@@ -11,7 +11,7 @@ import (
 func (fl *flow) diagram(gathering int) {
 	b, job := fl.b, fl.b.job
 	d := collate.DiagramOf(job, gathering)
-	fl.heading(b.say("Gathering %s", collate.Name(job, gathering)))
+	fl.heading(b.say("Gathering %s", b.gatheringName(collate.Name(job, gathering))))
 	k := min(5.6, 100/d.Width, (b.bottom()-b.top()-20)/d.Height)
 	fl.room(d.Height * k)
 	x0, y0 := marginX+2, fl.y
@@ -86,6 +86,15 @@ func (b *book) folioWords(l collate.DiagramLeaf) string {
 		s += " · " + note
 	}
 	return b.short(s, b.w-marginX-marginX-104)
+}
+
+// gatheringName is what a gathering is called; the cover in the language of
+// the print.
+func (b *book) gatheringName(name string) string {
+	if name == "cover" {
+		return b.say("cover")
+	}
+	return name
 }
 
 // markOf is a leaf's mark, or its identifier when it has none.

@@ -59,16 +59,19 @@ func (fl *flow) fact(term, s string) {
 	}
 	const indent = 38.0
 	fl.b.font("", 8.5)
-	for i, l := range fl.b.lines(s, fl.b.w-2*marginX-indent) {
+	terms, lines := fl.b.lines(term, indent-2), fl.b.lines(s, fl.b.w-2*marginX-indent)
+	for i := range max(len(terms), len(lines)) {
 		fl.room(5)
-		if i == 0 {
-			fl.b.font("", 8.5)
-			fl.b.colour(grey)
-			fl.b.textFit(marginX, fl.y+3.2, indent-2, term)
-		}
 		fl.b.font("", 8.5)
+		if i < len(terms) {
+			fl.b.colour(grey)
+			fl.b.textShrink(marginX, fl.y+3.2, indent-1, "", 8.5, terms[i])
+			fl.b.font("", 8.5)
+		}
 		fl.b.colour(black)
-		fl.b.text(marginX+indent, fl.y+3.2, l)
+		if i < len(lines) {
+			fl.b.text(marginX+indent, fl.y+3.2, lines[i])
+		}
 		fl.y += 4.4
 	}
 }

@@ -83,15 +83,15 @@ func (fl *flow) tickHead() {
 	b.font("B", 7.5)
 	b.colour(black)
 	y := fl.y + 3.7
-	b.text(marginX+1, y, b.short(b.say("gath."), 11))
-	b.text(marginX+tickMark, y, b.short(b.say("leaf"), 16))
+	b.textShrink(marginX+1, y, 11, "B", 7.5, b.say("gath."))
+	b.textShrink(marginX+tickMark, y, 16, "B", 7.5, b.say("leaf"))
 	b.textRight(marginX+tickNumber, y, b.short(b.say("left"), 16))
 	b.textCentre(marginX+tickThumb+tickWide/2, y, b.short(b.say("side facing up"), tickWide))
-	b.text(marginX+tickThumb+tickWide+2, y, b.short(b.say("right"), 15))
-	b.text(marginX+tickPiles, y, b.short(b.say("in the pile"), off-marginX-tickPiles-1))
-	b.text(off, y, b.short(b.say("off"), 12))
-	b.text(first, y, b.short(b.say("1st, time"), 20))
-	b.text(second, y, b.short(b.say("2nd, time"), 20))
+	b.textShrink(marginX+tickThumb+tickWide+2, y, 15, "B", 7.5, b.say("right"))
+	b.textShrink(marginX+tickPiles, y, off-marginX-tickPiles-1, "B", 7.5, b.say("in the pile"))
+	b.textShrink(off, y, 12, "B", 7.5, b.say("off"))
+	b.textShrink(first, y, 20, "B", 7.5, b.say("1st, time"))
+	b.textShrink(second, y, 20, "B", 7.5, b.say("2nd, time"))
 	b.line(black, 0.3)
 	b.f.Line(marginX, fl.y+rowHeight, b.w-marginX, fl.y+rowHeight)
 	fl.y += rowHeight
@@ -104,7 +104,7 @@ func (fl *flow) tickLine(r collate.Row) {
 	leaf, scanned := b.job.Leaf(r.Leaf)
 	b.colour(black)
 	b.font("", 8)
-	b.textFit(marginX+1, mid+1, tickMark-2, r.Gathering)
+	b.textShrink(marginX+1, mid+1, tickMark-2, "", 8, b.gatheringName(r.Gathering))
 	b.font("B", 12)
 	name := b.say("none")
 	if scanned {
@@ -129,9 +129,9 @@ func (fl *flow) tickLine(r collate.Row) {
 	if r.Above == "" {
 		next = b.say("lies on top")
 	}
-	b.textFit(x, mid-2.6, room, b.sideUp(r))
-	b.textFit(x, mid+1, room, lies)
-	b.textFit(x, mid+4.6, room, next)
+	b.textShrink(x, mid-2.6, room, "", 7.5, b.sideUp(r))
+	b.textShrink(x, mid+1, room, "", 7.5, lies)
+	b.textShrink(x, mid+4.6, room, "", 7.5, next)
 	b.line(black, 0.25)
 	b.f.Rect(off+1, mid-2.2, 4.4, 4.4, "D")
 	for _, at := range []float64{first, second} {

@@ -65,7 +65,7 @@ func (fl *flow) hours() {
 
 // tierWords names a tier by its hours.
 func (b *book) tierWords(tier int) string {
-	return b.say("tier %d of 5", tier) + " (" + b.say([]string{"under 1 h", "1 to 3 h", "3 to 5 h", "5 to 10 h", "over 10 h"}[tier-1]) + ")"
+	return b.say("tier %d of 5", tier) + " (" + b.say(tiers[tier-1]) + ")"
 }
 
 // roleWords says what a piece of a role is; "" is getting leaves ready.

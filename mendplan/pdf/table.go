@@ -97,18 +97,20 @@ func (b *book) tableRow(cols []column, cells [][]string, base float64, style str
 		for k, words := range lines {
 			y := base + float64(k)*cellLead
 			plain, strong := strings.CutPrefix(words, bold)
-			b.font(style, cellSize)
+			face := style
 			if strong {
-				b.font("B", cellSize)
+				face = "B"
 			}
 			switch {
 			case words == box:
 				b.line(black, 0.2)
 				b.f.Rect(x+1, y-2.7, 3, 3, "D")
 			case c.right:
-				b.textRight(x+c.width-2, y, b.short(plain, c.width-2))
+				b.font(face, cellSize)
+				width := min(b.f.GetStringWidth(b.face.printable(plain)), c.width-2)
+				b.textShrink(x+c.width-2-width, y, width+0.01, face, cellSize, plain)
 			default:
-				b.textFit(x+1, y, c.width-2, plain)
+				b.textShrink(x+1, y, c.width-1.5, face, cellSize, plain)
 			}
 		}
 		x += c.width

@@ -23,7 +23,7 @@ type cell struct {
 const (
 	cellGap      = 5.0
 	cellLabel    = 9.0  // height of the words below a piece
-	cellMinWidth = 29.0 // of the words
+	cellMinWidth = 31.0 // of the words
 	cellNote     = 7.0  // height of a note below them
 	// cellNoteWidth is how wide a cell is at least that has a note.
 	cellNoteWidth = 42.0
@@ -231,20 +231,20 @@ func (b *book) cellWords(c cell, x, y, width float64) {
 	b.font("B", 8)
 	b.textFit(x, y, width, c.piece.Label)
 	label := b.f.GetStringWidth(b.face.printable(c.piece.Label))
-	b.font("", 7)
 	side := b.say("front")
 	if c.piece.Side == mendplan.Back {
 		side = b.say("back, mirrored")
 	}
-	b.textFit(x+label+2, y, width-label-2, side)
+	b.textShrink(x+label+2, y, width-label-2, "", 7, side)
 	b.colour(grey)
 	size := c.size
 	if c.piece.GrainFree {
 		size += " · " + b.say("any grain")
 	}
-	b.textFit(x, y+3.2, width, size)
+	b.textShrink(x, y+3.2, width, "", 7, size)
 	b.colour(black)
 	if c.note != "" {
+		b.font("", 7)
 		b.paragraph(x, y+6.2, width, 2.8, c.note)
 	}
 }

@@ -47,7 +47,7 @@ func (fl *flow) backInOrder(list []mendplan.Trim) {
 			continue
 		}
 		pages := strings.TrimSuffix(strings.TrimPrefix(fmt.Sprintf("%s | %s", fl.b.pageLabel(r.Left), fl.b.pageLabel(r.Right)), " | "), " | ")
-		rows = append(rows, []string{box, r.Mark, r.Gathering, pages, r.Below, r.Above})
+		rows = append(rows, []string{box, r.Mark, fl.b.gatheringName(r.Gathering), pages, r.Below, r.Above})
 	}
 	if len(rows) == 0 {
 		return

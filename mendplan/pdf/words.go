@@ -96,6 +96,19 @@ func (b *book) textCentre(x, y float64, s string) {
 // textFit writes s, shortened with an ellipsis to what fits into width.
 func (b *book) textFit(x, y, width float64, s string) { b.f.Text(x, y, b.short(s, width)) }
 
+// leastSize is the smallest type that words are shrunk to before they are cut
+// short, points.
+const leastSize = 5.5
+
+// textShrink writes s as textFit does, but first makes the type smaller.
+func (b *book) textShrink(x, y, width float64, style string, size float64, s string) {
+	s = b.face.printable(s)
+	for b.font(style, size); size > leastSize && b.f.GetStringWidth(s) > width; b.font(style, size) {
+		size = max(size-0.25, leastSize)
+	}
+	b.textFit(x, y, width, s)
+}
+
 func (b *book) short(s string, width float64) string {
 	s = b.face.printable(s)
 	if b.f.GetStringWidth(s) <= width {
