@@ -126,5 +126,10 @@ func (fl *flow) cautions() {
 		fl.fact(fl.b.say(c.Topic), fl.b.say(c.Words)+" ("+fl.b.say(c.Basis)+")")
 	}
 	fl.y += 1
+	var stops []string
+	for _, w := range course.StopList() {
+		stops = append(stops, fl.b.say(w))
+	}
+	fl.fact(fl.b.say("Ask a conservator first when there is"), strings.Join(stops, "; "))
 	fl.words(fl.b.say(course.Defer))
 }

@@ -17,6 +17,8 @@ func (b *book) estimate() {
 	fl.orderList()
 	fl.leafCosts()
 	fl.y = b.pasteLines(fl.y+8, fl.page)
+	fl.stillToDo()
+	fl.batches()
 	b.problemLines(fl.y+6, fl.page)
 }
 
@@ -152,6 +154,46 @@ func (b *book) pasteLines(y float64, next func() float64) float64 {
 		y = b.paragraph(marginX, y+1, b.w-2*marginX, 4.2, b.say("This batch would serve %.1f such jobs. There is no published figure for wet paste on tissue: weigh some strips and set your own.", p.Times))
 	}
 	return y + 2
+}
+
+// stillToDo tells what paste the pieces take that are not on their leaves yet.
+func (fl *flow) stillToDo() {
+	b := fl.b
+	area, n := 0.0, 0
+	for _, p := range b.plan.Pieces {
+		if !course.PieceDone(b.job, p) {
+			area, n = area+p.PasteMM2, n+1
+		}
+	}
+	if n == len(b.plan.Pieces) {
+		return
+	}
+	e := mendplan.EstimatePaste(area, mendplan.InForce{Job: b.job.Rules})
+	fl.words(b.say("Still to paste: %s, %s; for these alone cook %s with %s of dry starch.", b.count(n, "1 piece", "%d pieces"), b.units.Area(area), grams(e.BatchG), grams(e.StarchG)))
+}
+
+// batches lists the paste cooked so far and how it stands.
+func (fl *flow) batches() {
+	b := fl.b
+	if len(b.job.Batches) == 0 {
+		return
+	}
+	fl.heading(b.say("Paste cooked so far"))
+	var rows [][]string
+	for _, batch := range b.job.Batches {
+		state := ""
+		if day := b.day(); day != "" {
+			state = b.say(string(course.BatchState(b.job, batch, day)))
+		}
+		name := batch.Recipe
+		for _, r := range course.Recipes(b.job) {
+			if r.ID == batch.Recipe {
+				name = b.say(r.Name)
+			}
+		}
+		rows = append(rows, []string{batch.ID, name, batch.Made, batch.UseBy, grams(batch.Grams), state})
+	}
+	fl.table(b.stretch([]column{{b.say("batch"), 16, false}, {b.say("recipe"), 50, false}, {b.say("made"), 22, false}, {b.say("use by"), 22, false}, {b.say("mass"), 18, true}, {b.say("state"), 50, false}}, 1), rows)
 }
 
 func grams(g float64) string {

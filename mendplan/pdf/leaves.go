@@ -1,6 +1,9 @@
 package pdf
 
 import (
+	"fmt"
+	"strings"
+
 	"codeberg.org/go-pdf/fpdf"
 
 	"leafmend/mendplan"
@@ -17,7 +20,11 @@ func (b *book) leaves() {
 		b.textFit(marginX, y+4, b.w-2*marginX, b.leafTitle(leaf))
 		b.font("", 8)
 		b.textFit(marginX, y+8.5, b.w-2*marginX, b.leafLine(leaf))
-		y += 12
+		b.font("", 7)
+		b.colour(grey)
+		b.textShrink(marginX, y+12, b.w-2*marginX, "", 7, b.scaleLine(leaf))
+		b.colour(black)
+		y += 15
 		scanned := scannedSides(leaf)
 		room := (b.bottom() - y - 10) / float64(max(len(scanned), 1))
 		for _, side := range scanned {
@@ -75,6 +82,29 @@ func (b *book) leafLine(leaf mendplan.Leaf) string {
 		s += ". " + leaf.Note
 	}
 	return s
+}
+
+// scaleLine says what the sizes of a leaf rest on, and how far they may be off.
+func (b *book) scaleLine(leaf mendplan.Leaf) string {
+	var parts []string
+	for _, side := range scannedSides(leaf) {
+		c := leaf.SideOf(side).Calibration
+		words := b.say("no scale")
+		if c.Known() {
+			words = b.say(string(c.Origin))
+			if c.Words != "" {
+				words += ": " + c.Words
+			}
+			if c.DoubtPercent > 0 {
+				words += fmt.Sprintf(", ±%.2g %%", c.DoubtPercent)
+			}
+		}
+		parts = append(parts, b.say(string(side))+": "+words)
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return b.say("Scale") + ": " + strings.Join(parts, "; ")
 }
 
 // leafSide draws one side into a room of the page's width and the given

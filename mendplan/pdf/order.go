@@ -23,6 +23,7 @@ func (b *book) order() {
 	for i := range b.job.Gatherings {
 		fl.diagram(i)
 	}
+	fl.swell()
 	for _, way := range b.ways() {
 		fl.tickSheet(way)
 	}

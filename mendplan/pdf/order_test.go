@@ -88,3 +88,25 @@ func TestChecksMadeAreOnThePaperCopy(t *testing.T) {
 		}
 	}
 }
+
+// Four layers of 0.1 mm on one half of a sheet near the fold, two on the
+// other: nested, they add up to 0.6 mm there.
+func TestTheOrderTellsHowThickTheMendsMakeAGathering(t *testing.T) {
+	job, plan := wholeJob()
+	job.Tissues[0].ThicknessMM = 0.1
+	job.Gatherings[0].Sheets = job.Gatherings[0].Sheets[:1]
+	p := plan.Pieces[1]
+	p.Outline, p.Role = box(150, 80, 10, 40), mendplan.RoleMend // the fold is at 150 mm
+	other := p
+	other.Outline = box(140, 80, 10, 40)
+	plan.Pieces = []mendplan.Piece{p, p, p, p, other, other}
+	text := orderText(t, job, plan)
+	for _, want := range []string{"Thickness the mends add", "at the fold", "0.60 mm"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("not said: %q\n%s", want, text)
+		}
+	}
+	if strings.Contains(text, "worked out from its weight") {
+		t.Error("a measured thickness is said to be worked out")
+	}
+}
