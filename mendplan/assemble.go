@@ -7,12 +7,9 @@ import "context"
 // The pieces and their problems come from [Pieces]. Only a cancelled context
 // makes the result depend on anything but the arguments.
 func Assemble(ctx context.Context, job Job, pieces []Piece, problems []Problem, effort int, progress func(tissue string, done, total int)) Plan {
-	layouts, more := Layouts(ctx, job, pieces, effort, progress)
-	all := append(problems[:len(problems):len(problems)], stockProblems(job)...)
-	return Plan{
-		Pieces:   pieces,
-		Layouts:  layouts,
-		Estimate: estimate(job, pieces, layouts),
-		Problems: append(all, more...),
+	s := Search{Effort: effort}
+	if progress != nil {
+		s.Progress = func(p SearchState) { progress(p.Tissue, p.Done, p.Total) }
 	}
+	return s.Assemble(ctx, job, pieces, problems)
 }

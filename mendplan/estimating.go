@@ -29,7 +29,7 @@ func tissueEstimate(job Job, pieces []Piece, l TissueLayout, rules InForce) Tiss
 		switch {
 		case s.Roll:
 			e.RollMM += s.H
-			e.Cost += s.Price * s.H / 1000
+			e.Cost += s.Price // of the length cut off
 		case s.Remnant:
 			e.Remnants++
 			e.Cost += s.Price

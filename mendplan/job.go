@@ -16,6 +16,11 @@ type Job struct {
 	Tissues   []Tissue     `json:"tissues"`
 	Stock     []Stock      `json:"stock"`
 	Rules     Rules        `json:"rules,omitempty"` // departures from the defaults; see [RuleTable]
+	// Pinned and Held say what of the layout of the tissue stays as it is;
+	// see [PinnedPiece] and [HeldSheet].
+	Pinned   []PinnedPiece `json:"pinned_pieces,omitempty"`
+	Held     []HeldSheet   `json:"held_sheets,omitempty"`
+	LastHeld int           `json:"last_held_sheet_number,omitempty"`
 	// Gatherings, steps and the rest of the course of the work; see
 	// packages collate and course.
 	Gatherings  []Gathering  `json:"gatherings,omitempty"`

@@ -14,23 +14,13 @@ const remnantsFirst = 1
 // Layouts lays the blanks of the pieces on the stock, tissue by tissue, with
 // a budget of work for each as in [nest.Options.Effort]. A cancelled context
 // gives the best layouts so far. What found no place is told as problems.
+// Sheets that are held come first and stay as they are; see [HeldSheet].
 func Layouts(ctx context.Context, job Job, pieces []Piece, effort int, progress func(tissue string, done, total int)) ([]TissueLayout, []Problem) {
-	var out []TissueLayout
-	var problems []Problem
-	opt := nestOptions(job, effort)
-	for _, tissue := range job.Tissues {
-		blanks := blanksOf(pieces, tissue.ID)
-		if len(blanks) == 0 {
-			continue
-		}
-		if progress != nil {
-			opt.Progress = func(done, total int, _ nest.Summary) { progress(tissue.ID, done, total) }
-		}
-		layout := nest.Solve(ctx, blanks, stockOf(job, tissue.ID), opt)
-		out = append(out, TissueLayout{Tissue: tissue.ID, Layout: layout})
-		problems = append(problems, unplacedProblems(job, pieces, tissue, layout)...)
+	s := Search{Effort: effort}
+	if progress != nil {
+		s.Progress = func(p SearchState) { progress(p.Tissue, p.Done, p.Total) }
 	}
-	return out, problems
+	return s.Layouts(ctx, job, pieces)
 }
 
 func nestOptions(job Job, effort int) nest.Options {
@@ -46,18 +36,23 @@ func nestOptions(job Job, effort int) nest.Options {
 	}
 }
 
-// blanksOf turns the pieces of one tissue into blanks, length along y.
-func blanksOf(pieces []Piece, tissue string) []nest.Blank {
+// blanksOf turns the pieces of one tissue into blanks, length along y. Those
+// that lie on held sheets as they are needed are left out.
+func blanksOf(job Job, pieces []Piece, tissue string) []nest.Blank {
 	var out []nest.Blank
 	for _, p := range pieces {
-		if p.Tissue != tissue {
+		if p.Tissue != tissue || job.holds(p) {
 			continue
 		}
 		turn := nest.Fixed
 		if p.GrainFree {
 			turn = nest.Free
 		}
-		out = append(out, nest.Blank{ID: p.Label, W: p.BlankWidthMM, H: p.BlankLengthMM, Count: 1, Turn: turn, Group: tissue})
+		b := nest.Blank{ID: p.Label, W: p.BlankWidthMM, H: p.BlankLengthMM, Count: 1, Turn: turn, Group: tissue}
+		if pin, ok := job.PinOf(p.Label); ok {
+			b.Pins = []nest.Pin{{Stock: pin.Stock, Copy: pin.Copy, X: pin.XMM, Y: pin.YMM, Turned: pin.Turned}}
+		}
+		out = append(out, b)
 	}
 	return out
 }
@@ -66,7 +61,7 @@ func blanksOf(pieces []Piece, tissue string) []nest.Blank {
 func stockOf(job Job, tissue string) []nest.Stock {
 	var out []nest.Stock
 	for _, s := range job.Stock {
-		if s.Tissue != tissue || s.Count < 1 {
+		if s = job.unheld(s); s.Tissue != tissue || s.Count < 1 {
 			continue
 		}
 		w, h := s.WidthMM, s.LengthMM

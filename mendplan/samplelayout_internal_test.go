@@ -28,7 +28,7 @@ func TestTheSamplesLayoutsHold(t *testing.T) {
 			t.Errorf("effort %d: %d layouts, problems %v", effort, len(layouts), problems)
 		}
 		for _, l := range layouts {
-			if err := check.Layout(blanksOf(pieces, l.Tissue), stockOf(job, l.Tissue), nestOptions(job, effort), l.Layout); err != nil {
+			if err := check.Layout(blanksOf(job, pieces, l.Tissue), stockOf(job, l.Tissue), nestOptions(job, effort), l.Layout); err != nil {
 				t.Errorf("effort %d, tissue %s: %v", effort, l.Tissue, err)
 			}
 		}

@@ -85,11 +85,7 @@ func choiceOf(job mendplan.Job, name, tissue string, pieces []mendplan.Piece, la
 			c.Unplaced += u.Count
 		}
 		for _, s := range l.Layout.Sheets {
-			amount := s.Price
-			if s.Roll {
-				amount *= s.H / 1000
-			}
-			c.Costs = AddCost(c.Costs, amount, currencyOf(job, s.Stock))
+			c.Costs = AddCost(c.Costs, s.Price, currencyOf(job, s.Stock))
 		}
 	}
 	return c

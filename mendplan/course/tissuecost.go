@@ -35,9 +35,6 @@ func CostByLeaf(job mendplan.Job, plan mendplan.Plan) []LeafCost {
 	for _, l := range plan.Layouts {
 		for _, s := range l.Layout.Sheets {
 			price, placed, kept := s.Price, 0.0, 0.0
-			if s.Roll {
-				price *= s.H / 1000
-			}
 			for _, r := range s.Remnants {
 				if r.Keep {
 					kept += r.W * r.H
