@@ -145,3 +145,23 @@ func TestSheetsWhoseGrainRunsAlongTheWidthAreToldInTheirOwnAxes(t *testing.T) {
 		}
 	}
 }
+
+func TestThePlanTellsWhatToOrderAndWhatALeafTakes(t *testing.T) {
+	job := hostile()
+	plan := mendplan.Compute(job)
+	p := export.PlanOf(job, plan)
+	if len(p.Order) != len(plan.Layouts) || len(p.Leaves) != 1 {
+		t.Fatalf("%d lines to order for %d tissues, %d leaves", len(p.Order), len(plan.Layouts), len(p.Leaves))
+	}
+	if l := p.Leaves[0]; l.Leaf != "L1" || l.Pieces != len(plan.Pieces) || l.Minutes < 15 {
+		t.Errorf("the leaf takes %+v", l)
+	}
+	for i, o := range p.Order {
+		if o.Opened != plan.Estimate.Tissues[i].Sheets || o.Order < 0 {
+			t.Errorf("%+v, the estimate opens %d", o, plan.Estimate.Tissues[i].Sheets)
+		}
+	}
+	if data, err := json.Marshal(export.LayoutOf(job)); err != nil || bytes.Contains(data, []byte("order_list")) {
+		t.Errorf("a layout alone tells costs: %s %v", data, err)
+	}
+}

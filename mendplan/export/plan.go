@@ -14,6 +14,9 @@ type Plan struct {
 	Unplaced []Unplaced `json:"unplaced"`
 	Estimate Estimate   `json:"estimate"`
 	Problems []Problem  `json:"problems"`
+	// Order and Leaves are nil, and not written, for a layout alone.
+	Order  []OrderLine `json:"order_list,omitempty"`
+	Leaves []LeafCost  `json:"leaves,omitempty"`
 }
 
 // Piece is one piece of tissue.
@@ -58,6 +61,7 @@ func PlanOf(job mendplan.Job, plan mendplan.Plan) Plan {
 		out.addLayout(job, t.Layout)
 	}
 	out.Estimate = estimateOf(plan.Estimate)
+	out.addCosts(job, plan)
 	return out
 }
 
