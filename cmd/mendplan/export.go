@@ -15,7 +15,7 @@ import (
 	"leafmend/mendplan/nest"
 )
 
-const exportFormats = "json, csv, svg, annotations, calendar or tei"
+const exportFormats = "json, csv, record, svg, annotations, calendar or tei"
 
 // exportJob writes an open form of a job and its plan. SVG and annotations
 // are a folder with a file for each side, the others one file.
@@ -40,6 +40,10 @@ func exportJob(ctx context.Context, c call) (bool, error) {
 	case "csv":
 		write = func(job mendplan.Job, p mendplan.Plan) error {
 			return mendplan.WriteFile(*out, func(w io.Writer) error { return export.WriteCSV(w, job, p) })
+		}
+	case "record":
+		write = func(job mendplan.Job, _ mendplan.Plan) error {
+			return mendplan.WriteFile(*out, func(w io.Writer) error { return export.WriteRecord(w, job) })
 		}
 	case "svg":
 		write = func(job mendplan.Job, p mendplan.Plan) error {

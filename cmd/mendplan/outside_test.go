@@ -68,12 +68,12 @@ func TestOutsideReadersOpenEveryForm(t *testing.T) {
 	}
 	dir := t.TempDir()
 	job := hostileJob(t, dir)
-	for format, out := range map[string]string{"json": "plan.json", "csv": "pieces.csv", "svg": "svg", "annotations": "anno", "tei": "tei.xml"} {
+	for format, out := range map[string]string{"json": "plan.json", "csv": "pieces.csv", "record": "record.csv", "svg": "svg", "annotations": "anno", "tei": "tei.xml"} {
 		if r := mendplanRun("export", "-effort", "20", "-as", format, "-o", filepath.Join(dir, out), job); r.code > exitProblems {
 			t.Fatalf("%s gave %+v", format, r)
 		}
 	}
-	files := []string{filepath.Join(dir, "plan.json"), filepath.Join(dir, "pieces.csv"), filepath.Join(dir, "tei.xml")}
+	files := []string{filepath.Join(dir, "plan.json"), filepath.Join(dir, "pieces.csv"), filepath.Join(dir, "record.csv"), filepath.Join(dir, "tei.xml")}
 	for _, folder := range []string{"svg", "anno"} {
 		found, err := filepath.Glob(filepath.Join(dir, folder, "*"))
 		if err != nil || len(found) == 0 {
@@ -85,7 +85,7 @@ func TestOutsideReadersOpenEveryForm(t *testing.T) {
 	if err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
-	for _, want := range []string{"json 8", "csv 2", "xml svg", "xml collation"} {
+	for _, want := range []string{"json 8", "csv 2", "csv 1", "xml svg", "xml collation"} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("the outside readers found\n%s, want %q", out, want)
 		}

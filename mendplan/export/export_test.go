@@ -165,3 +165,35 @@ func TestThePlanTellsWhatToOrderAndWhatALeafTakes(t *testing.T) {
 		t.Errorf("a layout alone tells costs: %s %v", data, err)
 	}
 }
+
+func TestTheRecordKeepsEveryFigureAndLeavesOutWhatIsNotKnown(t *testing.T) {
+	job := hostile().AddSteps(
+		mendplan.Step{Leaf: "L1", Kind: mendplan.Washed, Date: "2026-03-02", By: "=A. B.", Departure: "one bath\nmore", Bath: &mendplan.Bath{Agent: "calcium hydroxide", PHAfter: 7.3, Baths: 3, ReservePercent: 2}},
+		mendplan.Step{Leaf: "L1", Kind: mendplan.Tested, Date: "2026-03-01", By: "A. B.", Test: &mendplan.SpotTest{Medium: "red, ink", Place: "title", Liquid: "water", Seconds: 30, Result: mendplan.Bleeds}})
+	var b bytes.Buffer
+	if err := export.WriteRecord(&b, job); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&b).ReadAll()
+	if err != nil || len(rows) != 3 {
+		t.Fatalf("%d rows, %v", len(rows), err)
+	}
+	cell := func(row int, column string) string {
+		for i, h := range rows[0] {
+			if h == column {
+				return rows[row][i]
+			}
+		}
+		t.Fatalf("there is no column %s", column)
+		return ""
+	}
+	for _, c := range []struct {
+		row          int
+		column, want string
+	}{{1, "step", "washed"}, {1, "by", "'=A. B."}, {1, "bath_ph_after", "7.3"}, {1, "bath_ph_before", ""}, {1, "baths", "3"}, {1, "alkaline_reserve_percent", "2"},
+		{1, "departure", "one bath more"}, {1, "test_s", ""}, {2, "test_medium", "red, ink"}, {2, "test_s", "30"}, {2, "test_result", "bleeds"}, {2, "mark", "'=1+1"}} {
+		if got := cell(c.row, c.column); got != c.want {
+			t.Errorf("row %d, %s: %q, want %q", c.row, c.column, got, c.want)
+		}
+	}
+}
