@@ -25,6 +25,14 @@ type tally struct {
 	said, wrong    int
 	tearPx         float64
 	tears, covered float64
+	judged         []judged
+	missed         []string // losses nothing matched, in words
+}
+
+// judged is one proposal and whether it was right.
+type judged struct {
+	Proposal
+	right bool
 }
 
 func (a tally) plus(b tally) tally {
@@ -34,6 +42,7 @@ func (a tally) plus(b tally) tally {
 	a.leaves, a.good, a.iou = a.leaves+b.leaves, a.good+b.good, a.iou+b.iou
 	a.turn = max(a.turn, b.turn)
 	a.want, a.hit, a.said, a.wrong = a.want+b.want, a.hit+b.hit, a.said+b.said, a.wrong+b.wrong
+	a.judged = append(a.judged[:len(a.judged):len(a.judged)], b.judged...)
 	a.tearPx, a.tears, a.covered = a.tearPx+b.tearPx, a.tears+b.tears, a.covered+b.covered
 	return a
 }
@@ -113,6 +122,25 @@ func matchLosses(t *tally, d drawnLeaf, props []Proposal, w, h int) {
 	}
 	sort.SliceStable(pairs, func(a, b int) bool { return pairs[a].v > pairs[b].v })
 	usedL, usedP := map[int]bool{}, map[int]bool{}
+	defer func() {
+		for j, p := range props {
+			if p.Kind != KindEdgeTear {
+				t.judged = append(t.judged, judged{p, usedP[j]})
+			}
+		}
+		for i, l := range d.losses {
+			if !usedL[i] {
+				best := 0.0
+				for _, p := range props {
+					if p.Kind != KindEdgeTear {
+						best = max(best, ringsIoU(l, p.Polygon, w, h))
+					}
+				}
+				b := geom.BoundsOf(l)
+				t.missed = append(t.missed, fmt.Sprintf("%.0f,%.0f area %.1f mm² best IoU %.2f", b.Min.X, b.Min.Y, math.Abs(geom.Ring(l).SignedArea())/d.mm/d.mm, best))
+			}
+		}
+	}()
 	for _, p := range pairs {
 		if !usedL[p.i] && !usedP[p.j] {
 			usedL[p.i], usedP[p.j] = true, true
@@ -167,6 +195,15 @@ func TestManyDrawnLeavesTable(t *testing.T) {
 				}
 				s := scoreLeaf(drawLeaf(drawnSpec{seed, b, e}))
 				t.Logf("%d %s %s %v", seed, b, e, s)
+				for _, p := range s.judged {
+					if !p.right {
+						c := geom.BoundsOf(p.Polygon)
+						t.Logf("  wrong: %s %.2f at %.0f,%.0f–%.0f,%.0f: %s", p.Kind, p.Confidence, c.Min.X, c.Min.Y, c.Max.X, c.Max.Y, p.Why)
+					}
+				}
+				for _, m := range s.missed {
+					t.Log("  missed: " + m)
+				}
 				byBacking[b], byExtra[e], all = byBacking[b].plus(s), byExtra[e].plus(s), all.plus(s)
 			}
 		}

@@ -1,9 +1,6 @@
 package scan
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // holes proposes through-holes: compact, even, sharp-edged spots inside the
 // leaf in the colour of the backing, or of a lining that shows at the edges
@@ -26,7 +23,7 @@ func (s *lossScene) holes() []Proposal {
 		}
 		taken = append(taken, q)
 		out = append(out, Proposal{Kind: KindHole, Polygon: s.patchRing(q),
-			Confidence: sure(0.45 + 0.2*min(1, q.hard) + 0.3*q.round - 0.02*q.match - 0.8*q.crowd),
+			Confidence: sure(0.45 + 0.2*min(1, q.hard) + 0.3*q.round - 0.07*q.match - 0.8*q.crowd),
 			Why:        fmt.Sprintf("%s seen through the leaf, %.1f mm²", q.what, area)})
 	}
 	if len(taken) > 40 { // worm holes are many, but so are the dots of a screen
@@ -40,9 +37,16 @@ func (s *lossScene) holes() []Proposal {
 // mayBeHole reports that a patch has the colour of what lies behind the leaf,
 // and sets what that is.
 func (s *lossScene) mayBeHole(q *patch) bool {
-	q.match, q.what = s.behind(q.colour)
-	return !q.nearEdge && q.match <= max(4, 0.13*float64(q.step)) && q.even <= 0.45*q.step
+	q.match, q.what = s.behind(q.colour, q.cx, q.cy)
+	most := mostUnlike
+	if q.lined() {
+		most = max(4, 0.13*float64(q.step)) / 3
+	}
+	return !q.nearEdge && q.match <= most && q.even <= 0.45*q.step
 }
+
+// lined reports that what is seen through a patch is a lining.
+func (q *patch) lined() bool { return q.what == aLining }
 
 // mayBeInk reports that a patch has the colour of the writing, or one between
 // it and the paper's and is no wider than a broad stroke.
@@ -50,37 +54,23 @@ func (s *lossScene) mayBeInk(q *patch) bool {
 	if !s.ink.have {
 		return false
 	}
-	if float64(q.colour.dist(s.ink.c)) < 0.8*q.match+4 {
+	if q.lined() && float64(q.colour.dist(s.ink.c)) < 2.4*q.match+4 {
+		return true
+	}
+	ink := backHue{hue: hue{mean: s.ink.c}, w: 1, h: 1}
+	if ink.unlike(q.colour, 0, 0) < 0.7*q.match {
 		return true
 	}
 	paper := s.paper.at(int(q.cx), int(q.cy))
 	to, c := s.ink.c.sub(paper), q.colour.sub(paper)
 	t := (c.l*to.l + c.a*to.a + c.b*to.b) / max(1, to.l*to.l+to.a*to.a+to.b*to.b)
-	return t > 0.2 && c.dist(to.mul(t)) < 0.09*q.step && q.radius < 1.2
+	return t > 0.2 && t < 1.5 && c.dist(to.mul(t)) < 0.09*q.step && q.radius < 1.2 && q.match > 1
 }
 
 // standsAlone reports that a patch is compact, sharp-edged and surrounded by
 // bare paper: not part of a stroke, a picture or a stamp.
 func standsAlone(q *patch) bool {
 	return q.hard >= 0.45 && q.hard <= 1.45 && q.round >= 0.26 && q.alone >= 0.7 && q.crowd <= 0.25
-}
-
-// behind is how far colour c is from the nearest thing known to lie behind
-// the leaf, and what that is.
-func (s *lossScene) behind(c lab) (float64, string) {
-	best, what := math.Inf(1), ""
-	for _, h := range s.backing {
-		if d := float64(veiled(c, h.mean, 22)); d < best {
-			best, what = d, "the backing"
-		}
-	}
-	for _, l := range s.lining {
-		// in a hole a lining lies deeper and darker than at the edge
-		if d := float64(veiled(c, l, 40)); d < best {
-			best, what = d, "a lining"
-		}
-	}
-	return best, what
 }
 
 // overlaps reports that q covers the first pixel of a patch taken before, or

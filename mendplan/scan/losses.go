@@ -62,7 +62,7 @@ func ProposeLosses(img *image.RGBA, scale float64, o Outline, opt LossOptions) [
 		out = append(out, s.holes()...)
 	}
 	out = append(out, s.edgeLosses(linings)...)
-	out = append(out, s.edgeTears()...)
+	out = s.settleTears(out, s.edgeTears())
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Confidence > out[j].Confidence })
 	return out
 }
@@ -77,7 +77,10 @@ type lossScene struct {
 	missing *bitmap      // ideal without leaf
 	outer   []float32    // squared distance to the outside of ideal
 	edge    []float32    // squared distance to the outside of the leaf
-	backing []hue        // colours seen just outside the leaf
+	open    *bitmap      // backing that hangs together with the outside, set by readSlits
+	slit    *bitmap      // backing with leaf close by on both sides, set by readSlits
+	shut    []float32    // squared distance to the outside of the leaf closed over its slits
+	backing []backHue    // colours seen just outside the leaf
 	paper   *paperColour // set by readPaper
 	ink     inkColour    // of the writing, set by linings
 	odd     *bitmap      // of another hue than the paper, set by linings
@@ -130,7 +133,7 @@ func allFinite(o Outline) bool {
 }
 
 // outsideHues sorts the colours within 4 % of the picture around the leaf.
-func outsideHues(p *labPlane, leaf, ideal *bitmap) []hue {
+func outsideHues(p *labPlane, leaf, ideal *bitmap) []backHue {
 	d := leaf.sqDist()
 	r := max(6, float64(max(p.w, p.h))*0.04)
 	var px []int
@@ -139,7 +142,11 @@ func outsideHues(p *labPlane, leaf, ideal *bitmap) []hue {
 			px = append(px, i)
 		}
 	}
-	return hues(p, px, 4, 8, 0.04)
+	var out []backHue
+	for _, h := range hues(p, px, 4, 8, 0.04) {
+		out = append(out, newBackHue(p, h))
+	}
+	return out
 }
 
 // ringOf is the outline of one part, in full scan pixels.

@@ -66,7 +66,7 @@ func (s *lossScene) edgeLoss(b part, lab []int32, all, lined *bitmap) (Proposal,
 		return Proposal{}, false
 	}
 	if width := area / depth; kind == KindLoss && depth > 3.2*width {
-		return Proposal{Kind: KindEdgeTear, Path: s.slitPath(m, b), Confidence: sure(0.5 + 0.03*min(10, depth)),
+		return Proposal{Kind: KindEdgeTear, Path: s.wayIn(m, b, s.outer), Confidence: sure(0.5 + 0.03*min(10, depth)),
 			Why: fmt.Sprintf("a gap %.0f mm deep and %.1f mm wide at most places", depth, width)}, true
 	}
 	p := Proposal{Kind: kind, Polygon: s.ringOf(m, b.first)}

@@ -1,5 +1,9 @@
 package scan
 
+// tornCore is how wide, in mm to each side of its middle, the bared white core
+// along a torn edge may be; it is no lining.
+const tornCore = 0.75
+
 // linings finds the places at the edges where an earlier lining, guard or
 // repair shows inside the outline: an even patch of another colour that
 // touches the edge of the leaf and ends sharply.
@@ -15,7 +19,7 @@ func (s *lossScene) linings() []patch {
 	total := 0.0
 	for _, q := range s.patches(s.odd, atEdge) {
 		area := s.patchArea(&q)
-		if area < leastEdgeLoss || float64(q.touch) < 1.5*s.mm || q.hard < 0.5 || q.round < 0.07 {
+		if area < leastEdgeLoss || float64(q.touch) < 1.5*s.mm || q.hard < 0.5 || q.round < 0.07 || q.radius < tornCore {
 			continue
 		}
 		total += area

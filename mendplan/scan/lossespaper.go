@@ -143,8 +143,9 @@ func (s *lossScene) likeBehind(p *labPlane) *bitmap {
 		if dp < max(6, 3*q.noise) {
 			continue
 		}
-		for _, h := range s.backing {
-			d := veiled(c, h.mean, 22)
+		for k := range s.backing {
+			h := &s.backing[k]
+			d := veiled(c, h.at(float64(i%m.w), float64(i/m.w)), 22)
 			if d < 0.5*dp && d < max(8, 2.5*h.sl) {
 				m.on[i] = true
 			}
