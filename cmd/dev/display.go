@@ -2,20 +2,18 @@ package main
 
 import (
 	"bufio"
-	"bytes"
 	"context"
-	"encoding/binary"
 	"errors"
 	"fmt"
 	"hash/fnv"
 	"image"
-	"image/color"
-	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"time"
+
+	"leafmend/cmd/dev/frame"
 )
 
 // display is a virtual X display whose picture lies in a file.
@@ -77,7 +75,7 @@ func (d display) whenStill(ctx context.Context, path string) <-chan error {
 			case <-time.After(500 * time.Millisecond):
 			}
 			img, err := d.picture()
-			if err != nil || plain(img) {
+			if err != nil || frame.Plain(img) {
 				continue
 			}
 			h := fnv.New64a()
@@ -87,7 +85,7 @@ func (d display) whenStill(ctx context.Context, path string) <-chan error {
 				continue
 			}
 			if still++; still == 6 {
-				done <- savePNG(path, img)
+				done <- frame.Save(path, img)
 				return
 			}
 		}
@@ -95,61 +93,8 @@ func (d display) whenStill(ctx context.Context, path string) <-chan error {
 	return done
 }
 
-// plain reports whether every pixel is the same: nothing is shown yet.
-func plain(img *image.RGBA) bool {
-	for i := 4; i < len(img.Pix); i += 4 {
-		if !bytes.Equal(img.Pix[i:i+4], img.Pix[:4]) {
-			return false
-		}
-	}
-	return true
-}
+// picture is what the display shows.
+func (d display) picture() (*image.RGBA, error) { return frame.Read(d.file()) }
 
-func savePNG(path string, img image.Image) error {
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return fmt.Errorf("making a folder for the picture: %w", err)
-	}
-	f, err := os.Create(path)
-	if err != nil {
-		return fmt.Errorf("writing the picture: %w", err)
-	}
-	defer f.Close()
-	if err := png.Encode(f, img); err != nil {
-		return fmt.Errorf("writing the picture: %w", err)
-	}
-	return f.Close()
-}
-
-// picture reads the display's frame from its X window dump: a header of 25
-// big-endian words, of which the first is its own length, then the colour
-// map (12 bytes an entry), then rows of 32-bit pixels (X Consortium,
-// XWDFile.h, version 7).
-func (d display) picture() (*image.RGBA, error) {
-	data, err := os.ReadFile(filepath.Join(d.folder, "Xvfb_screen0"))
-	if err != nil {
-		return nil, fmt.Errorf("reading the virtual display: %w", err)
-	}
-	if len(data) < 100 {
-		return nil, errors.New("the virtual display has no picture yet")
-	}
-	word := func(i int) int { return int(binary.BigEndian.Uint32(data[4*i:])) }
-	headerLen, width, height := word(0), word(4), word(5)
-	littleEndian, perPixel, perLine, colours := word(7) == 0, word(11), word(12), word(19)
-	start := headerLen + 12*colours
-	if perPixel != 32 || width < 1 || height < 1 || len(data) < start+perLine*height {
-		return nil, errors.New("the virtual display keeps its picture in another form")
-	}
-	img := image.NewRGBA(image.Rect(0, 0, width, height))
-	for y := range height {
-		row := data[start+y*perLine:]
-		for x := range width {
-			p := row[4*x : 4*x+4]
-			c := color.RGBA{p[1], p[2], p[3], 255}
-			if littleEndian {
-				c = color.RGBA{p[2], p[1], p[0], 255}
-			}
-			img.SetRGBA(x, y, c)
-		}
-	}
-	return img, nil
-}
+// file is where the display keeps its picture.
+func (d display) file() string { return filepath.Join(d.folder, frame.File) }

@@ -56,7 +56,7 @@ func windowTest() error {
 		return err
 	}
 	defer stop()
-	env := []string{"DISPLAY=" + screen.name, "LEAFMEND_WINDOW=must", "LANG=C.UTF-8", "FYNE_SCALE=1"}
+	env := []string{"DISPLAY=" + screen.name, "LEAFMEND_WINDOW=must", "LEAFMEND_FRAME=" + screen.file(), "LANG=C.UTF-8", "FYNE_SCALE=1"}
 	return goDo(env, "test", "-count=1", "-run", "Window", "./cmd/leafmend")
 }
 

@@ -33,7 +33,8 @@ var mayImport = map[string][]string{
 	"sampledata/generate": {"sampledata/draw", "mendplan", "mendplan/geom"},
 	"cmd/leafmend":        {"ui", "assets", "sampledata", "mendplan", "mendplan/geom"},
 	"cmd/mendplan":        {"mendplan", "mendplan/geom", "mendplan/nest", "mendplan/scan", "mendplan/pdf", "mendplan/export", "mendplan/collate", "mendplan/course", "assets"},
-	"cmd/dev":             {"mendplan"},
+	"cmd/dev":             {"mendplan", "cmd/dev/frame"},
+	"cmd/dev/frame":       {},
 }
 
 // testsMayAlso lists what only tests may import beyond that.
@@ -43,6 +44,8 @@ var testsMayAlso = map[string][]string{
 	"mendplan/scan": {"sampledata", "sampledata/draw"},
 	"mendplan/pdf":  {"sampledata"},
 	"cmd/mendplan":  {"sampledata", "mendplan/nest/check"},
+	"cmd/leafmend":  {"cmd/dev/frame"},
+	"cmd/dev/frame": {"cmd/dev/frame"},
 	"ui":            {"sampledata"},
 	"sampledata":    {"sampledata/draw", "mendplan"},
 }

@@ -2,211 +2,149 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"os"
-	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
-	"time"
 )
 
-// program is the real program on a display, driven by real events.
-type program struct {
-	t    *testing.T
-	exe  string
-	home string
-	cmd  *exec.Cmd
-	log  *bytes.Buffer
+// traced returns the damages of the leaf that the sample leaves to trace.
+func traced(j saved) int { return len(j.Leaves[len(j.Leaves)-1].Damages) }
+
+// TestWindow walks through the sample job by real events: a tear traced along
+// the picture, a point moved, undo, redo, another tissue, cut list, print,
+// save, quit, open again. Pictures of each stage are left in dist/window.
+func TestWindow(t *testing.T) {
+	file := needsWindow(t)
+	p := &program{t: t, exe: build(t), home: t.TempDir(), frame: file}
+	p.start("programme.leafmend", "-sample")
+	job := filepath.Join(p.home, ".config", "fyne", "leafmend", "sample", "programme.leafmend")
+	p.picture("01-sample")
+	p.key("Next", "Next", "Next", "Next") // page down, to the leaf left to trace
+	p.traceAndMove(job)
+	p.anotherTissue(job)
+	p.cutAndPrint(job)
+	p.work(job)
+	p.quit()
+	p.again(job)
 }
 
-// needsWindow skips where there is no display to show a window on, unless the
-// test was asked for.
-func needsWindow(t *testing.T) {
-	t.Helper()
-	must := os.Getenv("LEAFMEND_WINDOW") == "must"
-	if os.Getenv("DISPLAY") == "" && !must {
-		t.Skip("there is no display to show the window on; `go run ./cmd/dev test` makes one")
-	}
-	if _, err := exec.LookPath("xdotool"); err != nil {
-		if must {
-			t.Fatal("xdotool is needed to press keys and buttons")
-		}
-		t.Skip("xdotool, which presses keys and buttons, is not installed")
-	}
-}
-
-func build(t *testing.T) string {
-	t.Helper()
-	exe := filepath.Join(t.TempDir(), "leafmend")
-	if out, err := exec.Command("go", "build", "-o", exe, ".").CombinedOutput(); err != nil {
-		t.Fatalf("building: %v\n%s", err, out)
-	}
-	return exe
-}
-
-// start runs the program with a home of its own and waits for its window.
-func (p *program) start(args ...string) {
+// traceAndMove traces a tear that leads in from the right edge, moves its
+// middle point, and takes that back and again.
+func (p *program) traceAndMove(job string) {
 	p.t.Helper()
-	p.log = new(bytes.Buffer)
-	p.cmd = exec.Command(p.exe, args...)
-	p.cmd.Env = append(os.Environ(), "HOME="+p.home, "XDG_CONFIG_HOME="+filepath.Join(p.home, ".config"),
-		"XDG_CACHE_HOME="+filepath.Join(p.home, ".cache"), "FYNE_SCALE=1", "LANG=en_GB.UTF-8", "FYNE_THEME=light")
-	p.cmd.Stdout, p.cmd.Stderr = p.log, p.log
-	if err := p.cmd.Start(); err != nil {
-		p.t.Fatal(err)
+	p.key("t")
+	for _, at := range [][2]string{{"793", "469"}, {"855", "473"}, {"913", "478"}} {
+		p.press(at[0], at[1])
 	}
-	p.t.Cleanup(func() { p.cmd.Process.Kill() })
-	p.until("the window", func() bool {
-		out, err := exec.Command("xdotool", "search", "--name", "Leafmend").Output()
-		return err == nil && len(bytes.TrimSpace(out)) > 0
+	p.key("Return")
+	p.picture("02-traced")
+	j := p.saveUntil(job, "the traced tear in the file", func(j saved) bool { return traced(j) == 1 })
+	d := j.Leaves[len(j.Leaves)-1].Damages[0]
+	if d.Kind != "tear" || len(d.Points) <= 3 {
+		p.t.Fatalf("three presses along a tear gave a %s of %d points; following the picture gives more", d.Kind, len(d.Points))
+	}
+	before := d.Points
+	same := func(j saved) bool {
+		return traced(j) == 1 && slices.Equal(j.Leaves[len(j.Leaves)-1].Damages[0].Points, before)
+	}
+
+	p.key("v")
+	p.press("793", "469")
+	p.drag("855", "473", "860", "500")
+	p.picture("03-moved")
+	j = p.saveUntil(job, "the moved point in the file", func(j saved) bool { return traced(j) == 1 && !same(j) })
+	after := j.Leaves[len(j.Leaves)-1].Damages[0].Points
+	moved := 0
+	for i := range min(len(before), len(after)) {
+		if before[i] != after[i] {
+			moved++
+		}
+	}
+	if len(before) != len(after) || moved != 1 {
+		p.t.Errorf("%d points of %d moved, and there are %d now; want one", moved, len(before), len(after))
+	}
+	p.key("ctrl+z")
+	p.saveUntil(job, "the point back in its place", same)
+	p.key("ctrl+z")
+	p.saveUntil(job, "no tear after undo", func(j saved) bool { return traced(j) == 0 })
+	p.key("ctrl+y")
+	p.saveUntil(job, "the tear after redo", same)
+}
+
+// anotherTissue gives the tear in hand another tissue.
+func (p *program) anotherTissue(job string) {
+	p.t.Helper()
+	p.key("v")
+	p.press("793", "469")
+	p.key("shift+t")
+	p.saveUntil(job, "another tissue in the file", func(j saved) bool {
+		d := j.Leaves[len(j.Leaves)-1].Damages
+		return len(d) == 1 && len(d[0].Mends) == 1 && d[0].Mends[0].Tissue != ""
 	})
-	time.Sleep(3 * time.Second) // the first scan is read and drawn
+	p.picture("04-tissue")
 }
 
-// do presses keys and buttons, and leaves the program time to answer.
-func (p *program) do(args ...string) {
+// cutAndPrint looks at the cut list and prints the set.
+func (p *program) cutAndPrint(job string) {
 	p.t.Helper()
-	if out, err := exec.Command("xdotool", args...).CombinedOutput(); err != nil {
-		p.t.Fatalf("xdotool %v: %v\n%s", args, err, out)
-	}
-	time.Sleep(500 * time.Millisecond)
-}
-
-// until waits for something that takes a while.
-func (p *program) until(what string, ok func() bool) {
-	p.t.Helper()
-	for range 120 {
-		if ok() {
-			return
-		}
-		time.Sleep(250 * time.Millisecond)
-	}
-	p.picture("failed")
-	p.t.Fatalf("%s did not come within 30 s; the program said:\n%s", what, p.log)
-}
-
-// picture keeps a picture of the screen beside the build's other output,
-// where the tool for it is installed.
-func (p *program) picture(name string) {
-	dir := filepath.Join("..", "..", "dist", "window")
-	if _, err := exec.LookPath("import"); err != nil || os.MkdirAll(dir, 0o755) != nil {
-		return
-	}
-	if out, err := exec.Command("import", "-window", "root", filepath.Join(dir, name+".png")).CombinedOutput(); err != nil {
-		p.t.Logf("no picture %s: %v %s", name, err, out)
-	}
-}
-
-// quit ends the program by its own key and checks that it ended well.
-func (p *program) quit() {
-	p.t.Helper()
-	p.do("key", "ctrl+q")
-	done := make(chan error, 1)
-	go func() { done <- p.cmd.Wait() }()
-	select {
-	case err := <-done:
-		if err != nil {
-			p.t.Errorf("the program ended with %v:\n%s", err, p.log)
-		}
-	case <-time.After(20 * time.Second):
-		p.picture("stuck")
-		p.t.Fatal("the program did not end")
-	}
-	if strings.Contains(p.log.String(), "Error in Fyne call thread") || strings.Contains(p.log.String(), "panic") {
-		p.t.Errorf("the program complained:\n%s", p.log)
-	}
-	if left, _ := filepath.Glob(filepath.Join(p.home, ".config", "fyne", "leafmend", "recovery", "*")); len(left) > 0 {
-		p.t.Errorf("a recovery copy was left: %v", left)
-	}
-}
-
-// saved is what the test looks at in the job file.
-type saved struct {
-	Leaves []struct {
-		Mark    string `json:"mark"`
-		Damages []struct {
-			Kind   string       `json:"kind"`
-			Points [][2]float64 `json:"points_px"`
-			Mends  []struct {
-				Tissue string `json:"tissue"`
-			} `json:"mends"`
-		} `json:"damages"`
-	} `json:"leaves"`
-}
-
-// save saves by key and reads the file once it has changed.
-func (p *program) save(path string) saved {
-	p.t.Helper()
-	before, _ := os.Stat(path)
-	p.do("key", "ctrl+s")
-	p.until("the saved file", func() bool {
-		st, err := os.Stat(path)
-		return err == nil && (before == nil || st.ModTime() != before.ModTime())
+	p.key("ctrl+3")
+	p.picture("05-cuts")
+	p.key("ctrl+p")
+	p.picture("06-print")
+	p.key("Return") // the parts as they are
+	p.key("Return") // the name as it is
+	pdf := strings.TrimSuffix(job, ".leafmend") + ".pdf"
+	p.until("the printed set", func() bool {
+		data, err := os.ReadFile(pdf)
+		return err == nil && bytes.HasPrefix(data, []byte("%PDF-")) && bytes.Contains(data[max(len(data)-64, 0):], []byte("%%EOF"))
 	})
-	data, err := os.ReadFile(path)
+	p.still()
+	p.picture("07-printed")
+}
+
+// work checks the order by keys and ticks a piece off at the bench.
+func (p *program) work(job string) {
+	p.t.Helper()
+	p.key("alt+7")
+	p.picture("08-gatherings")
+	p.key("alt+8")
+	for range 5 {
+		p.key("Return") // as shown
+	}
+	p.picture("09-order")
+	for i, page := range []string{"before", "steps", "paste", "days", "trimming", "papers"} {
+		p.key("alt+" + string(rune('1'+i)))
+		p.picture("1" + string(rune('0'+i)) + "-" + page)
+	}
+	p.key("ctrl+1", "ctrl+b")
+	p.until("the bench view", func() bool { return p.titled("Bench view") })
+	p.focus("Bench view")
+	p.still()
+	p.key("space")
+	p.picture("16-bench")
+	p.key("Escape")
+	p.until("the bench view to close", func() bool { return !p.titled("Bench view") })
+	p.focus("programme.leafmend")
+	p.saveUntil(job, "the ticked piece in the file", func(j saved) bool { return len(j.Leaves[len(j.Leaves)-1].PiecesOn) == 1 })
+}
+
+// again opens the job from its file: what was done is there.
+func (p *program) again(job string) {
+	p.t.Helper()
+	before, err := os.ReadFile(job)
 	if err != nil {
 		p.t.Fatal(err)
 	}
-	var j saved
-	if err := json.Unmarshal(data, &j); err != nil {
-		p.t.Fatal(err)
+	p.start("programme.leafmend", job)
+	p.picture("17-again")
+	if p.titled("•") {
+		p.t.Error("a job just opened is shown as changed")
 	}
-	return j
-}
-
-// TestWindow walks through the sample job: trace, undo, redo, another tissue,
-// cut list, print, save, quit, open again.
-func TestWindow(t *testing.T) {
-	needsWindow(t)
-	p := &program{t: t, exe: build(t), home: t.TempDir()}
-	p.start("-sample")
-	job := filepath.Join(p.home, ".config", "fyne", "leafmend", "sample", "programme.leafmend")
-	p.picture("1-sample")
-
-	for range 4 {
-		p.do("key", "Next") // page down, to the leaf that is left to trace
+	p.saveUntil(job, "the job as it was", func(j saved) bool { return traced(j) == 1 })
+	if after, err := os.ReadFile(job); err != nil || !bytes.Equal(before, after) {
+		p.t.Errorf("opened and saved again, the file is another one: %v", err)
 	}
-	time.Sleep(5 * time.Second) // its scan is read, also on a busy machine
-	p.do("key", "t")
-	for _, at := range [][2]string{{"560", "300"}, {"600", "330"}, {"640", "320"}} {
-		p.do("mousemove", at[0], at[1])
-		p.do("click", "1")
-		p.do("sleep", "0.3") // the path along the picture is found aside
-	}
-	p.do("key", "Return")
-	p.picture("2-traced")
-	j := p.save(job)
-	leaf := j.Leaves[len(j.Leaves)-1]
-	if n := len(leaf.Damages); n != 1 || leaf.Damages[0].Kind != "tear" || len(leaf.Damages[0].Points) < 3 {
-		t.Fatalf("leaf %s has %d damages after tracing: %+v", leaf.Mark, n, leaf.Damages)
-	}
-
-	p.do("key", "ctrl+z")
-	if j := p.save(job); len(j.Leaves[len(j.Leaves)-1].Damages) != 0 {
-		t.Error("undo left the tear")
-	}
-	p.do("key", "ctrl+y")
-	p.do("key", "v")
-	p.do("mousemove", "600", "330")
-	p.do("click", "1")
-	p.do("key", "shift+t")
-	j = p.save(job)
-	if d := j.Leaves[len(j.Leaves)-1].Damages; len(d) != 1 || len(d[0].Mends) != 1 || d[0].Mends[0].Tissue == "" {
-		t.Errorf("after redo and another tissue the leaf has %+v", d)
-	}
-
-	p.do("key", "ctrl+3")
-	p.picture("3-cuts")
-	p.do("key", "ctrl+p")
-	p.do("key", "Return") // the parts as they are
-	p.do("key", "Return") // the name as it is
-	pdf := strings.TrimSuffix(job, ".leafmend") + ".pdf"
-	p.until("the printed set", func() bool { _, err := os.Stat(pdf); return err == nil })
-	p.picture("4-printed")
-	p.quit()
-
-	p.start(job)
-	p.picture("5-again")
 	p.quit()
 }
