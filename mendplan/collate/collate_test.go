@@ -245,6 +245,20 @@ func TestMissingLeavesKeepTheirPlace(t *testing.T) {
 	}
 }
 
+func TestSheetsThatAreGoneOrBareDoNotBreakThePile(t *testing.T) {
+	g := gathering("a", 1, "s")
+	g.Sheets = append(g.Sheets, mendplan.SheetPlace{Missing: mendplan.AllMissing}, mendplan.SheetPlace{Blank: true}, mendplan.SheetPlace{}, mendplan.SheetPlace{Leaf: "s5"})
+	job := withLeaves(g)
+	var got [][2]string
+	for _, r := range collate.Order(job, collate.OutsideIn) {
+		got = append(got, [2]string{r.Below, r.Above})
+	}
+	want := [][2]string{{"", "blank"}, {"s1", "blank"}, {"s1", "not scanned"}, {"blank", "s5"}, {"not scanned", ""}}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+}
+
 func TestWhatDoesNotFitIsNamed(t *testing.T) {
 	g := gathering("a", 2, "s")
 	g.Sheets = append(g.Sheets, mendplan.SheetPlace{Leaf: "s1"}, mendplan.SheetPlace{}, mendplan.SheetPlace{Leaf: "gone"}, mendplan.SheetPlace{Blank: true})

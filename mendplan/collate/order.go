@@ -20,9 +20,24 @@ type Row struct {
 	Up        mendplan.SideName // the side that faces up
 	Left      string            // page that shows on the left; "" on a single leaf, "missing" when it is gone
 	Right     string            // page that shows on the right
-	Below     string            // mark of the sheet it is laid on; "" for the first of a gathering
-	Above     string            // mark of the sheet laid on it next; "" for the last
-	Missing   bool              // nothing to lay: the whole sheet is gone
+	// Below is the mark of the sheet it is laid on, and Above of the one laid
+	// on it next: "blank" or "not scanned" for a sheet without a mark, "" for
+	// none. A sheet that is gone is passed over.
+	Below, Above string
+	Missing      bool // nothing to lay: the whole sheet is gone
+	Blank        bool // without print
+}
+
+// name is what a row is called where others lie on it: its mark, or "blank"
+// or "not scanned" for a sheet without one.
+func (r Row) name() string {
+	switch {
+	case r.Mark != "":
+		return r.Mark
+	case r.Blank:
+		return "blank"
+	}
+	return "not scanned"
 }
 
 // Order lists the sheets in the order they are laid down, gathering by
@@ -47,12 +62,18 @@ func orderOf(job mendplan.Job, gathering int, way Way) []Row {
 		}
 		rows = append(rows, rowOf(job, g, i, places, way))
 	}
+	last := ""
 	for i := range rows {
-		if i > 0 {
-			rows[i].Below = rows[i-1].Mark
+		rows[i].Below = last
+		if !rows[i].Missing {
+			last = rows[i].name()
 		}
-		if i+1 < len(rows) {
-			rows[i].Above = rows[i+1].Mark
+	}
+	last = ""
+	for i := len(rows) - 1; i >= 0; i-- {
+		rows[i].Above = last
+		if !rows[i].Missing {
+			last = rows[i].name()
 		}
 	}
 	return rows
@@ -61,7 +82,7 @@ func orderOf(job mendplan.Job, gathering int, way Way) []Row {
 func rowOf(job mendplan.Job, g mendplan.Gathering, sheet int, places []Place, way Way) Row {
 	s := g.Sheets[sheet]
 	leaf, _ := job.Leaf(s.Leaf)
-	r := Row{Gathering: nameOf(job, g), Cover: g.Cover, Leaf: s.Leaf, Mark: leaf.Mark, Missing: s.Missing == mendplan.AllMissing}
+	r := Row{Gathering: nameOf(job, g), Cover: g.Cover, Leaf: s.Leaf, Mark: leaf.Mark, Missing: s.Missing == mendplan.AllMissing, Blank: s.Blank}
 	r.Up = mendplan.Back
 	if way == CentreOutward {
 		r.Up = mendplan.Front

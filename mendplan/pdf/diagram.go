@@ -1,6 +1,8 @@
 package pdf
 
 import (
+	"strings"
+
 	"leafmend/mendplan"
 	"leafmend/mendplan/collate"
 	"leafmend/mendplan/geom"
@@ -66,26 +68,22 @@ func (b *book) diagramWords(l collate.DiagramLeaf, at func(geom.Pt) geom.Pt, k f
 
 func (b *book) folioWords(l collate.DiagramLeaf) string {
 	p := l.Place
-	s := b.say("%d.", p.Folio)
+	var parts []string
 	if leaf, ok := b.job.Leaf(p.Leaf); ok {
-		s += " " + b.say("leaf %s", leaf.Mark)
+		parts = append(parts, b.say("leaf %s", markOf(leaf)))
 	}
-	if l.Single {
-		s += " · " + b.say("single")
-	}
-	if l.Inset {
-		s += " · " + b.say("laid in")
-	}
-	if p.Blank {
-		s += " · " + b.say("blank")
-	}
-	if p.Missing {
-		s += " · " + b.say("missing")
+	for _, w := range []struct {
+		is    bool
+		words string
+	}{{l.Single, b.say("single")}, {l.Inset, b.say("laid in")}, {p.Blank, b.say("blank")}, {p.Missing, b.say("missing")}} {
+		if w.is {
+			parts = append(parts, w.words)
+		}
 	}
 	if note := b.job.Gatherings[p.Gathering].Sheets[p.Sheet].Note; note != "" {
-		s += " · " + note
+		parts = append(parts, note)
 	}
-	return b.short(s, b.w-marginX-marginX-104)
+	return b.short(b.say("%d.", p.Folio)+" "+strings.Join(parts, " · "), b.w-marginX-marginX-104)
 }
 
 // gatheringName is what a gathering is called; the cover in the language of

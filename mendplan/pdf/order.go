@@ -106,15 +106,18 @@ func (fl *flow) tickLine(r collate.Row) {
 	b.colour(black)
 	b.font("", 8)
 	b.textShrink(marginX+1, mid+1, tickMark-2, "", 8, b.gatheringName(r.Gathering))
-	b.font("B", 12)
-	name := b.say("none")
-	if scanned {
+	name := b.say("not scanned")
+	switch {
+	case scanned:
 		name = markOf(leaf)
+	case r.Missing:
+		name = b.say("gone")
+	case r.Blank:
+		name = b.say("blank")
 	}
-	b.textFit(marginX+tickMark, mid+1.5, 17, name)
-	b.font("", 6)
+	b.textShrink(marginX+tickMark, mid+1.5, 17, "B", 12, name)
 	b.colour(grey)
-	b.textFit(marginX+tickMark, mid+5, 18, leaf.Name)
+	b.textShrink(marginX+tickMark, mid+5, 18, "", 6, leaf.Name)
 	b.colour(black)
 	fl.tickPicture(r, leaf, scanned)
 	b.tickNumber(r.Left, marginX+tickNumber, mid, true)
@@ -122,11 +125,11 @@ func (fl *flow) tickLine(r collate.Row) {
 	off, first, second := b.ticks()
 	b.font("", 7.5)
 	x, room := marginX+tickPiles, off-marginX-tickPiles-2
-	lies := b.say("lies on %s", r.Below)
+	lies := b.say("lies on %s", b.pileName(r.Below))
 	if r.Below == "" {
 		lies = b.say("lies lowest")
 	}
-	next := b.say("under %s", r.Above)
+	next := b.say("under %s", b.pileName(r.Above))
 	if r.Above == "" {
 		next = b.say("lies on top")
 	}
@@ -142,6 +145,17 @@ func (fl *flow) tickLine(r collate.Row) {
 	}
 	b.line(pale, 0.25)
 	b.f.Line(marginX, fl.y+tickRow, b.w-marginX, fl.y+tickRow)
+}
+
+// pileName is what a sheet is called that another lies on.
+func (b *book) pileName(s string) string {
+	switch s {
+	case "blank":
+		return b.say("blank")
+	case "not scanned":
+		return b.say("not scanned")
+	}
+	return s
 }
 
 func (b *book) sideUp(r collate.Row) string {
