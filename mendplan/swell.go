@@ -9,6 +9,10 @@ import (
 // SwellCell is the step of a swell map in mm.
 const SwellCell = 2.0
 
+// largestSwell is the largest half of a sheet that a swell is worked out for,
+// mm²: 4 × 4 m. Beyond it the scale is wrong, and a map would only take memory.
+const largestSwell = 16e6
+
 // thicknessPerGram is the thickness, mm, of a tissue for each g/m² where
 // nobody has measured it: 0.02 mm at 1.6 g/m² (AFP/Japan Times, "Japan's washi
 // paper torn by modern life", 2019).
@@ -80,6 +84,9 @@ func swellOf(job Job, id string, in map[string]Half, pieces []Piece) Swell {
 		w, h := sheet.Size()
 		width, height = max(width, fromFold(sheet, half, 0), fromFold(sheet, half, w)), max(height, h)
 		sheets[leaf.ID] = sheet
+	}
+	if !(width*height <= largestSwell) {
+		return s // no leaf is as large: its scale is wrong
 	}
 	s.Cols, s.Rows = int(math.Ceil(width/SwellCell)), int(math.Ceil(height/SwellCell))
 	s.MM = make([]float64, s.Cols*s.Rows)
