@@ -43,6 +43,7 @@ const (
 	benchSub   = 26
 	benchLabel = 40
 	benchWords = 26
+	benchLeast = 17 // of long words, so that nothing is cut off
 )
 
 // openBench shows the leaf in hand for the bench. There is one such window.
@@ -266,8 +267,11 @@ func (b *benchView) row(i int, p mendplan.Piece, on bool) fyne.CanvasObject {
 		ground.FillColor = shade(colourChosen)
 	}
 	first := container.NewHBox(text(fmt.Sprintf("%s %d. ", mark, i+1), benchLabel, true), text(p.Label, benchLabel, true))
-	second := text("      "+t("%s up", sideShort(p.Side))+" · "+unitsOf(b.w.session.Job()).Size(p.BlankLengthMM, p.BlankWidthMM)+" · "+ts.Name, benchWords, false)
-	body := container.New(layout.NewCustomPaddedVBoxLayout(-4), first, second)
+	words := text("      "+t("%s up", sideShort(p.Side))+" · "+unitsOf(b.w.session.Job()).Size(p.BlankLengthMM, p.BlankWidthMM)+" · "+ts.Name, benchWords, false)
+	for room := b.scroll.Size().Width - 24; room > 300 && words.TextSize > benchLeast && words.MinSize().Width > room; {
+		words.TextSize--
+	}
+	body := container.New(layout.NewCustomPaddedVBoxLayout(-4), first, words)
 	return newPressRow(container.NewStack(ground, body), func() { b.at = i; b.tick() })
 }
 

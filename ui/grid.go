@@ -26,6 +26,15 @@ func (wt *wordTable) Resize(size fyne.Size) {
 	wt.Table.Resize(size)
 }
 
+// TypedKey implements [fyne.Focusable]: Enter presses the row in hand, as
+// Space does.
+func (wt *wordTable) TypedKey(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter {
+		e = &fyne.KeyEvent{Name: fyne.KeySpace}
+	}
+	wt.Table.TypedKey(e)
+}
+
 // leastShare is how far columns give way before the table scrolls.
 const leastShare = 0.72
 

@@ -11,6 +11,9 @@ import (
 	"leafmend/mendplan/collate"
 )
 
+// pageSize is the size of page numbers on the card.
+const pageSize = 40
+
 // checkCard shows one sheet of the order check in large type: the side that
 // must face up, the page numbers left and right of its picture, and the
 // leaves below and above.
@@ -34,7 +37,7 @@ func newCheckCard(b *checkBook) *checkCard {
 	c.verdict.SizeName, c.verdict.Wrapping = theme.SizeNameSubHeadingText, fyne.TextWrapWord
 	c.ground.CornerRadius = theme.InputRadiusSize()
 	for _, n := range []*canvas.Text{c.left, c.right} {
-		n.TextSize, n.TextStyle.Bold, n.Alignment = 40, true, fyne.TextAlignCenter
+		n.TextSize, n.TextStyle.Bold, n.Alignment = pageSize, true, fyne.TextAlignCenter
 	}
 	c.entry = newSeenEntry(b)
 	number := func(n *canvas.Text) fyne.CanvasObject {
@@ -63,7 +66,7 @@ func (c *checkCard) show() {
 	j := c.b.w.session.Job()
 	r := c.b.laid[c.b.at]
 	leaf, ok := j.Leaf(r.Leaf)
-	title := t("Gathering %s: nothing to lay here", r.Gathering)
+	title := t("Gathering %s: nothing to lay here", gatheringWord(r.Gathering))
 	if ok {
 		title = t("Leaf %s, %s facing up", r.Mark, sideWord(leaf, r.Up))
 	}
@@ -72,6 +75,12 @@ func (c *checkCard) show() {
 	}
 	c.title.SetText(title)
 	c.left.Text, c.right.Text = pageWord(r.Left), pageWord(r.Right)
+	for _, n := range []*canvas.Text{c.left, c.right} {
+		n.TextSize = pageSize
+		if len([]rune(n.Text)) > 4 {
+			n.TextSize = pageSize * 4 / float32(len([]rune(n.Text)))
+		}
+	}
 	c.pile.SetText(pileWords(r))
 	path, page := "", 0
 	if sc := leaf.SideOf(r.Up).Scan; ok && sc.Present() {
@@ -88,7 +97,20 @@ func pageWord(label string) string {
 	if label == "missing" {
 		return "×"
 	}
-	return label
+	return pageLabel(label)
+}
+
+// verdictWord tells a verdict in one word, for a narrow column.
+func verdictWord(v collate.Verdict) string {
+	switch v {
+	case collate.TurnedUp:
+		return t("turned")
+	case collate.HeadDown:
+		return t("reversed")
+	case collate.Elsewhere:
+		return t("wrong")
+	}
+	return "?"
 }
 
 // pileWords tells what lies below and what comes above.
@@ -116,7 +138,7 @@ func (c *checkCard) showVerdict() {
 	case s.Verdict == collate.HeadDown:
 		words = "✗ " + t("Left and right exchanged: turn the sheet head to tail.")
 	case s.Verdict == collate.Elsewhere:
-		words = "✗ " + t("Wrong sheet: this is leaf %s of gathering %s.", c.b.laid[s.Row].Mark, c.b.laid[s.Row].Gathering)
+		words = "✗ " + t("Wrong sheet: this is leaf %s of gathering %s.", c.b.laid[s.Row].Mark, gatheringWord(c.b.laid[s.Row].Gathering))
 	default:
 		words = "✗ " + t("No side of any sheet shows these numbers: look again.")
 	}

@@ -40,7 +40,7 @@ func (s sighting) wrong() bool { return s.looked && s.Verdict != collate.InPlace
 
 func newCheckBook(w *Window) *checkBook {
 	b := &checkBook{w: w, count: heading(""), done: small("")}
-	b.table = newWordTable([]column{{"", 90}, {t("gathering"), 74}, {t("leaf"), 46}, {t("side up"), 84}, {t("left"), 56}, {t("right"), 56}, {t("laid on"), 62}, {t("then comes"), 84}}, b.goTo)
+	b.table = newWordTable([]column{{"", 60}, {t("gathering"), 72}, {t("leaf"), 44}, {t("side up"), 96}, {t("left"), 56}, {t("right"), 60}, {t("laid on"), 56}, {t("then comes"), 76}}, b.goTo)
 	b.way = newChoice(func(string) { b.refresh() })
 	b.way.set([]string{string(collate.OutsideIn), string(collate.CentreOutward)}, []string{t("from the outermost sheet inwards"), t("from the centre outward")}, string(collate.OutsideIn))
 	b.card = newCheckCard(b)
@@ -68,8 +68,7 @@ func (b *checkBook) refresh() {
 	}
 	var rows [][]string
 	for i, r := range b.laid {
-		leaf, _ := j.Leaf(r.Leaf)
-		rows = append(rows, []string{b.mark(i), r.Gathering, r.Mark, sideWord(leaf, r.Up), r.Left, r.Right, r.Below, r.Above})
+		rows = append(rows, []string{b.mark(i), gatheringWord(r.Gathering), r.Mark, sideShort(r.Up), pageLabel(r.Left), pageLabel(r.Right), r.Below, r.Above})
 	}
 	b.table.show(rows)
 	b.showChecks(j)
@@ -87,7 +86,7 @@ func (b *checkBook) mark(i int) string {
 	case s.Verdict == collate.InPlace:
 		return "✓"
 	}
-	return "✗ " + t(string(s.Verdict))
+	return "✗ " + verdictWord(s.Verdict)
 }
 
 // showChecks lists the checks recorded, and how many people found it right.

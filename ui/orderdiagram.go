@@ -115,7 +115,7 @@ func (d *gatheringDrawing) MouseIn(e *desktop.MouseEvent) { d.MouseMoved(e) }
 func (d *gatheringDrawing) MouseMoved(e *desktop.MouseEvent) {
 	words := ""
 	if _, l := d.leafAt(e.Position); l != nil {
-		words = t("Leaf %d of the gathering: pages %s and %s.", l.Place.Folio, l.Place.Recto.Label, l.Place.Verso.Label)
+		words = t("Leaf %d of the gathering: pages %s and %s.", l.Place.Folio, pageLabel(l.Place.Recto.Label), pageLabel(l.Place.Verso.Label))
 	}
 	d.onHover(words)
 }
@@ -249,7 +249,7 @@ func (r *gatheringRenderer) leaf(gi int, g drawnGathering, l *collate.DiagramLea
 }
 
 func pagesOf(l *collate.DiagramLeaf) string {
-	return l.Place.Recto.Label + " / " + l.Place.Verso.Label
+	return pageLabel(l.Place.Recto.Label) + " / " + pageLabel(l.Place.Verso.Label)
 }
 
 // pagesWidth is the room that the page numbers of a gathering take.

@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -82,11 +83,11 @@ func (p *sheetBook) showSheets(j mendplan.Job) {
 				title = leafTitle(leaf)
 			}
 			p.rows = append(p.rows, sheetAt{gi, si})
-			rows = append(rows, []string{collate.Name(j, gi), fmt.Sprint(si + 1), title, pagesOn(places, si, mendplan.Front), pagesOn(places, si, mendplan.Back), sheetState(s)})
+			rows = append(rows, []string{gatheringWord(collate.Name(j, gi)), fmt.Sprint(si + 1), title, pagesOn(places, si, mendplan.Front), pagesOn(places, si, mendplan.Back), sheetState(s)})
 		}
 		if len(g.Sheets) == 0 {
 			p.rows = append(p.rows, sheetAt{gi, -1})
-			rows = append(rows, []string{collate.Name(j, gi), "", t("no sheets yet"), "", "", ""})
+			rows = append(rows, []string{gatheringWord(collate.Name(j, gi)), "", t("no sheets yet"), "", "", ""})
 		}
 	}
 	p.sheets.show(rows)
@@ -111,6 +112,26 @@ func pagesOn(places []collate.Place, sheet int, side mendplan.SideName) string {
 		}
 	}
 	return pagePair(left, right)
+}
+
+// pageLabel writes what stands on a page in the language in use: the pages of
+// a cover are called so.
+func pageLabel(label string) string {
+	if n, ok := strings.CutPrefix(label, "cover "); ok {
+		return t("cover") + " " + n
+	}
+	if label == "missing" {
+		return t("missing")
+	}
+	return label
+}
+
+// gatheringWord names a gathering in the language in use.
+func gatheringWord(name string) string {
+	if name == "cover" {
+		return t("cover")
+	}
+	return name
 }
 
 func sheetState(s mendplan.SheetPlace) string {

@@ -59,7 +59,7 @@ func (p *preview) show(path string, page int) {
 func (p *preview) put(img image.Image) {
 	p.blank.FillColor = shade(theme.ColorNameInputBackground)
 	p.image.Image = img
-	p.image.Hidden = img == nil
+	p.image.Hidden, p.blank.Hidden = img == nil, img != nil
 	p.image.Refresh()
 	p.blank.Refresh()
 }

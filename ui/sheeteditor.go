@@ -90,10 +90,10 @@ func (e *sheetEditor) refresh() {
 	j := e.p.w.session.Job()
 	g := j.Gatherings[e.at.gathering]
 	var s mendplan.SheetPlace
-	e.title.SetText(t("Gathering %s", collate.Name(j, e.at.gathering)))
+	e.title.SetText(t("Gathering %s", gatheringWord(collate.Name(j, e.at.gathering))))
 	if hasS {
 		s = g.Sheets[e.at.sheet]
-		e.title.SetText(t("Gathering %s, sheet %d", collate.Name(j, e.at.gathering), e.at.sheet+1))
+		e.title.SetText(t("Gathering %s, sheet %d", gatheringWord(collate.Name(j, e.at.gathering)), e.at.sheet+1))
 	}
 	ids, words := []string{""}, []string{t("no scan")}
 	for _, l := range j.Leaves {

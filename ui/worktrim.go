@@ -80,6 +80,7 @@ func facesUp(j mendplan.Job) map[string]string {
 
 // pagePair writes two page numbers as they lie, left and right.
 func pagePair(left, right string) string {
+	left, right = pageLabel(left), pageLabel(right)
 	switch {
 	case left == "":
 		return right
