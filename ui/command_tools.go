@@ -32,6 +32,7 @@ func toolRows() []toolRow {
 		{leafview.EdgeTool, "True edge", "edge", "Set the four corners of the leaf as it was.", key{fyne.KeyE, 0}, 3},
 		{leafview.FoldTool, "Fold line", "fold", "Set where the fold runs, by two points.", key{fyne.KeyJ, 0}, 3},
 		{leafview.OutlineTool, "Outline", "outline", "Trace the edge of the leaf as it is now.", key{fyne.KeyU, 0}, 3},
+		{leafview.OtherTool, "Other side", "other", "Drag what the other side shows to where it belongs; Shift turns it.", key{fyne.KeyB, shift}, 3},
 		{leafview.CalibrateTool, "Set scale", "calibrate", "Press two points a known distance apart.", key{}, 3},
 		{leafview.CornersTool, "Photograph", "corners", "Press the four corners of a rectangle of known size.", key{fyne.KeyC, shift}, 3},
 		{leafview.MeasureTool, "Measure", "measure", "Read lengths, areas and angles; nothing is changed.", key{fyne.KeyM, 0}, 3},

@@ -39,6 +39,10 @@ func viewCommands() []*command {
 		{id: "zoom-chosen", words: "What is chosen", menu: menuView, keys: []key{{fyne.KeyZ, 0}},
 			help: "Zoom to the chosen damages.", enabled: hasDamage,
 			run: func(w *Window) { w.showStage(stageTrace); w.surface.ZoomToSelection(); w.showView() }},
+		{id: "side-by-side", words: "Both sides side by side", menu: menuView, keys: []key{{fyne.KeyI, 0}},
+			help: "Show front and back next to each other; they move together, and a press on one takes it in hand.", enabled: tracing,
+			checked: func(w *Window) bool { return w.beside.on },
+			run:     func(w *Window) { w.beside.toggle() }},
 		{id: "bench", words: "Bench view", menu: menuView, keys: []key{{fyne.KeyB, ctrl}}, newPart: true,
 			help: "One leaf in large type: its pieces in the order of pasting, to tick off from a metre away.", enabled: hasLeaf,
 			run: (*Window).openBench},
@@ -62,6 +66,7 @@ func pictureCommands() []*command {
 				l := w.surface.Look()
 				*part(&l) = !*part(&l)
 				w.surface.SetLook(l)
+				w.beside.lookAlike()
 			}}
 	}
 	pieces := show("show-pieces", "Show the pieces", "Draw the tissue over the leaf, or not.", key{fyne.KeyP, shift},

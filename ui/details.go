@@ -22,7 +22,7 @@ type detailsPanel struct {
 func newDetailsPanel(w *Window) *detailsPanel {
 	p := &detailsPanel{w: w, forms: map[string]*detailsForm{}}
 	p.scroll = container.NewVScroll(tight())
-	p.scroll.SetMinSize(fyne.NewSize(276, 120))
+	p.scroll.SetMinSize(fyne.NewSize(262, 120))
 	return p
 }
 

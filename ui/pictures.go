@@ -42,6 +42,11 @@ func newPictures(w worker) *pictures {
 	return p
 }
 
+// another returns pictures that share what is open but load on their own.
+func (p *pictures) another() *pictures {
+	return &pictures{work: p.work, shelf: p.shelf, cache: p.cache, thumbs: map[string]image.Image{}}
+}
+
 func pictureKey(path string, page int) string { return path + "#" + string(rune('0'+page)) }
 
 // get returns a picture that is open already.

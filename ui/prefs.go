@@ -2,6 +2,8 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
+
+	"leafmend/ui/leafview"
 )
 
 // settings are kept by the system between runs. Key and default of each stand
@@ -24,6 +26,21 @@ func (s settings) SetLanguage(v string) { s.p.SetString("language", v) }
 
 func (s settings) LineWidth() float64     { return s.p.FloatWithFallback("line_width", 1.8) }
 func (s settings) SetLineWidth(v float64) { s.p.SetFloat("line_width", v) }
+
+func (s settings) LineOpacity() float64       { return s.p.FloatWithFallback("line_opacity", 1) }
+func (s settings) SetLineOpacity(v float64)   { s.p.SetFloat("line_opacity", v) }
+func (s settings) TissueOpacity() float64     { return s.p.FloatWithFallback("tissue_opacity", 0.8) }
+func (s settings) SetTissueOpacity(v float64) { s.p.SetFloat("tissue_opacity", v) }
+func (s settings) HandleSize() float64        { return s.p.FloatWithFallback("handle_size", 8) }
+func (s settings) SetHandleSize(v float64)    { s.p.SetFloat("handle_size", v) }
+
+// SnapRadius is how near new points hold on, in units.
+func (s settings) SnapRadius() float64     { return s.p.FloatWithFallback("snap_radius", 10) }
+func (s settings) SetSnapRadius(v float64) { s.p.SetFloat("snap_radius", v) }
+
+// FollowStrength is how hard traces cling to the tear, 0 to 1.
+func (s settings) FollowStrength() float64     { return s.p.FloatWithFallback("follow_strength", 0.6) }
+func (s settings) SetFollowStrength(v float64) { s.p.SetFloat("follow_strength", v) }
 
 func (s settings) WheelScrolls() bool     { return s.p.BoolWithFallback("wheel_scrolls", false) }
 func (s settings) SetWheelScrolls(v bool) { s.p.SetBool("wheel_scrolls", v) }
@@ -91,6 +108,11 @@ func (s settings) ForgetRecent(path string) {
 		}
 	}
 	s.p.SetStringList("recent", list)
+}
+
+// lines gives a surface the lines of the settings.
+func (s settings) lines(l *leafview.Look) {
+	l.LineWidth, l.Opacity, l.PieceOpacity, l.HandleSize = s.LineWidth(), s.LineOpacity(), s.TissueOpacity(), s.HandleSize()
 }
 
 // theme returns the look the settings ask for.

@@ -18,6 +18,7 @@ func sceneOf(leaf mendplan.Leaf, side mendplan.SideName, plan mendplan.Plan, cho
 	own := leaf.SideOf(side)
 	scene := leafview.Scene{Outline: own.Outline, TrueEdge: own.TrueEdge}
 	across := mirrorOf(leaf, side)
+	scene.OtherOutline = across(leaf.SideOf(side.Other()).Outline)
 	for _, d := range leaf.Damages {
 		scene.Shapes = append(scene.Shapes, shapeOf(d, side, across))
 	}
@@ -25,6 +26,7 @@ func sceneOf(leaf mendplan.Leaf, side mendplan.SideName, plan mendplan.Plan, cho
 		return scene
 	}
 	scene.Frame = viewFrame(here, own, side)
+	scene.Frame.DoubtPercent = own.Calibration.DoubtPercent
 	for _, p := range sheet.Fold() {
 		scene.Fold = append(scene.Fold, here.ToScan(p))
 	}
@@ -58,6 +60,12 @@ func mirrorOf(leaf mendplan.Leaf, side mendplan.SideName) func([]geom.Pt) []geom
 	move := func(p geom.Pt) geom.Pt { return here.ToScan(there.ToLeaf(p)) }
 	if f1 != nil || f2 != nil {
 		move = mirrorByPictures(leaf.SideOf(side.Other()).Scan, leaf.SideOf(side).Scan)
+		if over, ok := leaf.Over(); ok { // laid over one another without a scale
+			move = over.Apply
+			if back, err := over.Inverse(); err == nil && side == mendplan.Back {
+				move = back.Apply
+			}
+		}
 	}
 	return func(pts []geom.Pt) []geom.Pt {
 		out := make([]geom.Pt, len(pts))

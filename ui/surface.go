@@ -5,6 +5,7 @@ import (
 	"image/color"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
@@ -34,7 +35,9 @@ func (w *Window) connectSurface() {
 	v.Follow = w.follow
 	w.applyHabits()
 	l := v.Look()
-	l.Dark, l.HighContrast, l.LineWidth = w.isDark(), w.settings.HighContrast(), w.settings.LineWidth()
+	l.Dark, l.HighContrast = w.isDark(), w.settings.HighContrast()
+	w.settings.lines(&l)
+	l.Focus = color.RGBAModel.Convert(shade(theme.ColorNamePrimary)).(color.RGBA)
 	v.SetLook(l)
 	w.status.tell(v.Hint())
 }
@@ -159,20 +162,28 @@ func (w *Window) showScene() {
 	scene.Proposals = w.proposals
 	w.surface.SetScene(scene)
 	w.surface.Select(w.session.Selected()...)
+	w.beside.refresh()
 }
 
 // showView tells the zoom.
 func (w *Window) showView() {
-	scale, _ := w.surface.View()
+	w.status.scale(w.viewScale())
+	w.beside.follow()
+}
+
+// viewScale is the zoom of the surface; 0 when there is nothing to see.
+func (w *Window) viewScale() float64 {
 	if !hasLeaf(w) {
-		scale = 0
+		return 0
 	}
-	w.status.scale(scale)
+	scale, _ := w.surface.View()
+	return scale
 }
 
 // showPointer tells where the pointer is: in millimetres from the head-left
 // corner where there is a scale, else in pixels, which says so.
 func (w *Window) showPointer(at geom.Pt, inside bool) {
+	w.beside.point(at, inside)
 	if !inside || !hasLeaf(w) {
 		w.status.at("")
 		return

@@ -24,6 +24,7 @@ type tracePanel struct {
 	scale       *pressable
 	ribbon      *ribbon
 	head        *canvas.Rectangle
+	both        *pressable
 }
 
 func newTracePanel(w *Window) *tracePanel {
@@ -37,17 +38,28 @@ func newTracePanel(w *Window) *tracePanel {
 	p.scale.onHint = w.status.hover
 	prev, next := w.commandButton(w.command("prev-leaf"), "prev", ""), w.commandButton(w.command("next-leaf"), "next", "")
 	fit := w.commandButton(w.command("fit"), "fit", "")
+	p.both = w.commandButton(w.command("side-by-side"), "both", "")
 	out, in := w.commandButton(w.command("zoom-out"), "minus", ""), w.commandButton(w.command("zoom-in"), "plus", "")
 	row := container.NewBorder(nil, nil, container.NewHBox(prev, next),
-		container.NewHBox(p.front, p.back, p.scale, out, in, fit), p.title)
+		container.NewHBox(p.front, p.back, p.both, p.scale, out, in, fit), p.title)
 	head := container.NewStack(p.head, container.New(layout.NewCustomPaddedLayout(2, 2, 2, 2), row))
-	middle := container.NewBorder(container.NewVBox(head, p.ribbon.content()), nil, p.tools.content(), nil, w.surface)
+	middle := container.NewBorder(container.NewVBox(head, p.ribbon.content()), nil, p.tools.content(), nil, w.beside.content())
 	p.right = container.NewHSplit(middle, w.side.content())
 	p.left = container.NewHSplit(w.leaves.content(), p.right)
 	p.left.Offset = within(w.settings.LeavesWidth(), 0.165)
 	p.right.Offset = within(w.settings.DetailsWidth(), 0.7)
 	p.all = container.NewStack(p.left)
 	return p
+}
+
+// arrange gives both sides the room of the list of leaves while they lie side
+// by side; the buttons before and after the leaf's name lead on.
+func (p *tracePanel) arrange() {
+	p.left.Leading.Show()
+	if p.w.beside.on {
+		p.left.Leading.Hide()
+	}
+	p.left.Refresh()
 }
 
 // within is a remembered share, or the usual one when there is none.
@@ -90,6 +102,7 @@ func (p *tracePanel) refresh() {
 	side := p.w.session.Side()
 	p.front.set(sideWord(leaf, mendplan.Front), side == mendplan.Front, false)
 	p.back.set(sideWord(leaf, mendplan.Back), side == mendplan.Back, false)
+	p.both.set("", p.w.beside.on, false)
 	p.refreshScale(leaf.SideOf(side))
 	p.refreshRibbon(leaf)
 	p.head.FillColor = shade(colourPanel)

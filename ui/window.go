@@ -1,11 +1,13 @@
 package ui
 
 import (
+	"image/color"
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/theme"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/scan"
@@ -41,6 +43,7 @@ type Window struct {
 	trace    *tracePanel
 	leaves   *leafList
 	side     *sidePanel
+	beside   *beside
 	body     *fyne.Container
 	panels   map[stage]panel // made when first shown
 	guide    *guide
@@ -103,6 +106,7 @@ func build(app fyne.App, win fyne.Window, opt Options, work worker) *Window {
 	w.guide = newGuide(w)
 	w.leaves = newLeafList(w)
 	w.side = newSidePanel(w)
+	w.beside = newBeside(w)
 	w.trace = newTracePanel(w)
 	w.panels = map[stage]panel{stageTrace: w.trace}
 	w.body = container.NewStack(w.trace.content())
@@ -261,7 +265,8 @@ func (w *Window) applyLook() {
 func (w *Window) showLook() {
 	l := w.surface.Look()
 	l.Dark, l.HighContrast = w.isDark(), w.settings.HighContrast()
-	l.LineWidth = w.settings.LineWidth()
+	w.settings.lines(&l)
+	l.Focus = color.RGBAModel.Convert(shade(theme.ColorNamePrimary)).(color.RGBA)
 	l.Inches = unitsOf(w.session.Job()) == mendplan.Inches
 	w.surface.SetLook(l)
 	w.refreshAll()
@@ -271,6 +276,7 @@ func (w *Window) showLook() {
 func (w *Window) applyHabits() {
 	h := w.surface.Habits()
 	h.WheelScrolls, h.WheelReverse = w.settings.WheelScrolls(), w.settings.WheelReverse()
+	h.SnapRadius = w.settings.SnapRadius()
 	h.Snap, h.Follow, h.NavigateOnly = w.settings.Snap(), w.settings.Follow(), w.settings.TouchNavigates()
 	w.surface.SetHabits(h)
 }

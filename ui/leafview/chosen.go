@@ -125,14 +125,7 @@ func (s *Surface) insertAfterChosen() bool {
 // nudge asks to move the chosen points, or the chosen damages, by one small
 // step in a direction of the screen.
 func (s *Surface) nudge(dir geom.Pt, coarse bool) {
-	mm, px := NudgeMM, 1.0
-	if coarse {
-		mm, px = CoarseNudgeMM, 10
-	}
-	if s.scene.Frame.Known() {
-		px = mm * s.scene.Frame.PxPerMM()
-	}
-	d := dir.Mul(px)
+	d := dir.Mul(s.nudgeLength(coarse))
 	var out []Geometry
 	for _, ref := range s.selected {
 		sh, _ := s.scene.shape(ref)
@@ -153,6 +146,18 @@ func (s *Surface) nudge(dir geom.Pt, coarse bool) {
 	if len(out) > 0 && !s.tool.busy() {
 		s.edit(Change{Why: Nudge, Shapes: out})
 	}
+}
+
+// nudgeLength returns the length of a nudge in scan pixels.
+func (s *Surface) nudgeLength(coarse bool) float64 {
+	mm, px := NudgeMM, 1.0
+	if coarse {
+		mm, px = CoarseNudgeMM, 10
+	}
+	if s.scene.Frame.Known() {
+		px = mm * s.scene.Frame.PxPerMM()
+	}
+	return px
 }
 
 // stepPoint chooses the next or previous point of the damage in hand, and

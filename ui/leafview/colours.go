@@ -23,6 +23,7 @@ var (
 	darkAround   = color.RGBA{52, 52, 52, 255}
 	blackAround  = color.RGBA{0, 0, 0, 255}
 	focusColour  = color.RGBA{88, 150, 255, 255}
+	overlayInk   = color.RGBA{255, 120, 210, 255}
 	noted        = color.RGBA{216, 216, 216, 255}
 	kindColours  = map[Kind]color.RGBA{
 		Tear:  {255, 186, 58, 255},
@@ -45,6 +46,14 @@ func (l Look) colour(k Kind) color.RGBA {
 		return c
 	}
 	return noted
+}
+
+// focus returns the colour of the border that shows the keyboard's focus.
+func (l Look) focus() color.RGBA {
+	if l.Focus.A == 0 {
+		return focusColour
+	}
+	return l.Focus
 }
 
 // around returns the neutral surround of the picture.

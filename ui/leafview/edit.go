@@ -74,6 +74,13 @@ type Delete struct{ Refs []int }
 // tail-right, tail-left.
 type TrueEdge struct{ Corners []geom.Pt }
 
+// MoveOther asks to lay what the other side shows through elsewhere: By maps
+// where it is drawn now to where it belongs.
+type MoveOther struct {
+	By     geom.Affine
+	Nudged bool // by a key: amend the step before
+}
+
 // Outline asks for a new edge of the leaf as it is, a ring.
 type Outline struct{ Points []geom.Pt }
 
@@ -124,6 +131,9 @@ func (e Delete) Label() string {
 func (TrueEdge) Label() string { return "set true edge" }
 
 // Label implements [Edit].
+func (MoveOther) Label() string { return "move other side" }
+
+// Label implements [Edit].
 func (Outline) Label() string { return "trace outline" }
 
 // Label implements [Edit].
@@ -144,7 +154,10 @@ type Measurement struct {
 	Known    bool      // millimetres can be told
 	LengthMM float64   // of the path, or round the ring
 	AreaMM2  float64   // of the ring; 0 for a path
-	AngleDeg float64   // between the first two stretches, 0…180; 0 when there is one
-	LengthPx float64   // of the path in scan pixels
-	Words    string    // the same in words, with units, or "not calibrated"
+	// By how much length, area and angle may be off, as far as that can be
+	// told: by the scale's doubt and by pointing.
+	LengthDoubtMM, AreaDoubtMM2, AngleDoubtDeg float64
+	AngleDeg                                   float64 // between the first two stretches, 0…180; 0 when there is one
+	LengthPx                                   float64 // of the path in scan pixels
+	Words                                      string  // the same in words, with units, or "not calibrated"
 }

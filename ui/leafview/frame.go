@@ -108,6 +108,7 @@ func (s *Surface) paintBase(dst *image.RGBA, v View, best bool) {
 	fillRect(dst, rim.Intersect(dst.Rect), rimColour(ground))
 	s.picture.Paint(dst, v, best)
 	s.layers.shade.apply(dst, r.Intersect(dst.Rect), s.filter, v.Scale)
+	s.overlay.apply(dst, r.Intersect(dst.Rect), v, s.px)
 }
 
 // rimColour is a line's breadth of darker surround about the picture, so that
@@ -120,6 +121,7 @@ func rimColour(c color.RGBA) color.RGBA {
 func (s *Surface) drawInHand(c *canvas) {
 	s.tool.draw(c)
 	s.drawSnap(c)
+	s.drawMark(c)
 	if s.keys.loupe && (s.hand.inside || s.keys.cursorOn) {
 		s.drawLoupe(c)
 	}
@@ -129,7 +131,7 @@ func (s *Surface) drawInHand(c *canvas) {
 	s.drawOverview(c)
 	if s.keys.focused {
 		c.frameBox(c.window().Grow(-c.px), 2*c.px)
-		c.ink(focusColour, 1, nil)
+		c.ink(c.look.focus(), 1, nil)
 	}
 }
 

@@ -92,8 +92,11 @@ func (s *Surface) DragEnd() { s.letGo() }
 
 // letGo ends what the held button did.
 func (s *Surface) letGo() {
-	mode := s.hand.mode
+	mode, button := s.hand.mode, s.hand.button
 	s.hand.button, s.hand.mode = 0, free
+	if mode == panning && s.habits.NavigateOnly && button == desktop.MouseButtonPrimary && !s.hand.moved && s.OnTap != nil {
+		s.OnTap(s.hand.last.at)
+	}
 	if mode == tooling {
 		s.tool.release(s.hand.last)
 		s.acted()

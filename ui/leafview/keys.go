@@ -208,6 +208,8 @@ func (s *Surface) arrow(key fyne.KeyName, mods fyne.KeyModifier) {
 	switch {
 	case mods&fyne.KeyModifierControl != 0, s.toolID == PanTool:
 		s.pan(d.Mul(-viewStep * s.px))
+	case s.toolID == OtherTool:
+		s.nudgeOther(d, coarse)
 	case s.toolID != SelectTool:
 		step := cursorStep
 		if coarse {

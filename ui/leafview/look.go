@@ -4,19 +4,21 @@ import "image/color"
 
 // Look is how lines and surround appear. Start from [DefaultLook].
 type Look struct {
-	LineWidth    float64 // of a line's light core, units
-	Opacity      float64 // of lines, 0…1
-	PieceOpacity float64 // of tissue, 0…1
-	HandleSize   float64 // edge of a handle, units; hit areas are larger
-	Labels       bool    // numbers beside damages and pieces
-	Pieces       bool    // tissue is drawn
-	OtherSide    bool    // what belongs to the other side shows through
-	Grid         bool    // grid in millimetres, when calibrated
-	Rulers       bool    // along head and left of the view, when calibrated
-	Overview     bool    // small whole picture when zoomed in
-	HighContrast bool    // wider casings, no transparency
-	Dark         bool    // surround of the picture
-	Inches       bool    // rulers, grid and measurements in inches
+	LineWidth    float64    // of a line's light core, units
+	Opacity      float64    // of lines, 0…1
+	PieceOpacity float64    // of tissue, 0…1
+	HandleSize   float64    // edge of a handle, units; hit areas are larger
+	Labels       bool       // numbers beside damages and pieces
+	Pieces       bool       // tissue is drawn
+	OtherSide    bool       // what belongs to the other side shows through
+	Grid         bool       // grid in millimetres, when calibrated
+	Rulers       bool       // along head and left of the view, when calibrated
+	Overview     bool       // small whole picture when zoomed in
+	HighContrast bool       // wider casings, no transparency
+	Dark         bool       // surround of the picture
+	Inches       bool       // rulers, grid and measurements in inches
+	Doubt        bool       // lengths tell by how much they may be off
+	Focus        color.RGBA // border while keys go to the surface; the zero value is a blue
 	// Colours replaces the colour of single kinds.
 	Colours map[Kind]color.RGBA
 }

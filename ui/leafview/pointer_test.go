@@ -12,12 +12,12 @@ import (
 
 func TestTheMiddleButtonPansInEveryTool(t *testing.T) {
 	for _, id := range ToolIDs() {
-		r := newRig(t, 600, 400, 2)
+		r := newRig(t, 600, 400, 1)
 		r.s.SetTool(id)
 		before := r.s.view
 		r.dragBy(desktop.MouseButtonTertiary, 100, 100, 110, 105, 150, 130)
-		if d := r.s.view.Offset.Sub(before.Offset); d.Dist(geom.Pt{X: 100, Y: 60}) > 0.01 { // 50×30 units at scale 2
-			t.Errorf("%s: moved by %v device pixels, want {100 60}", id, d)
+		if d := r.s.view.Offset.Sub(before.Offset); d.Dist(r.dev(50, 30)) > 0.01 {
+			t.Errorf("%s: moved by %v device pixels, want {50 30} units", id, d)
 		}
 		r.none()
 	}
@@ -29,8 +29,8 @@ func TestSpaceWithTheLeftButtonPans(t *testing.T) {
 	r.s.KeyDown(&fyne.KeyEvent{Name: fyne.KeySpace})
 	r.drag(100, 100, 140, 120)
 	r.s.KeyUp(&fyne.KeyEvent{Name: fyne.KeySpace})
-	if got := r.s.view.Offset; got.Dist(geom.Pt{X: 40, Y: 20}) > 0.01 {
-		t.Errorf("offset %v, want {40 20}", got)
+	if got := r.s.view.Offset; got.Dist(r.dev(40, 20)) > 0.01 {
+		t.Errorf("offset %v, want {40 20} units", got)
 	}
 	if r.s.Cancel() {
 		t.Error("panning left something in hand")
@@ -65,11 +65,11 @@ func TestTheWheelScrollsWhenTheUserPrefersItAndCtrlZooms(t *testing.T) {
 		r.s.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.Delta{DY: -25}})
 	}
 	scroll()
-	if r.s.view.Scale != 1 || r.s.view.Offset.Y >= 0 {
+	if r.s.view.Scale != r.s.px || r.s.view.Offset.Y >= 0 {
 		t.Errorf("view %v, want scrolled only", r.s.view)
 	}
 	r.with(fyne.KeyModifierControl, scroll)
-	if r.s.view.Scale >= 1 {
+	if r.s.view.Scale >= r.s.px {
 		t.Errorf("scale %g, want zoomed out", r.s.view.Scale)
 	}
 }
@@ -149,7 +149,7 @@ func TestTheOverviewMovesTheView(t *testing.T) {
 	if o.W() <= 0 {
 		t.Fatal("no overview although zoomed in")
 	}
-	r.press(o.Min.X+o.W()/4, o.Min.Y+o.H()/4)
+	r.press((o.Min.X+o.W()/4)/r.s.px, (o.Min.Y+o.H()/4)/r.s.px)
 	if _, c := r.s.View(); c.Dist(geom.Pt{X: 250, Y: 200}) > 8 {
 		t.Errorf("centre %v, want near {250 200}", c)
 	}
@@ -180,7 +180,7 @@ func TestNavigateOnlyNeverDraws(t *testing.T) {
 	if r.s.Cancel() {
 		t.Error("something is in hand")
 	}
-	if got := r.s.view.Offset; got.Dist(geom.Pt{X: 40, Y: 10}) > 0.01 {
-		t.Errorf("offset %v, want {40 10}", got)
+	if got := r.s.view.Offset; got.Dist(r.dev(40, 10)) > 0.01 {
+		t.Errorf("offset %v, want {40 10} units", got)
 	}
 }

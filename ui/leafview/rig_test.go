@@ -2,6 +2,7 @@ package leafview
 
 import (
 	"flag"
+	"fmt"
 	"image"
 	"image/color"
 	"image/png"
@@ -23,6 +24,21 @@ import (
 // pictures, when given, is a folder to keep the pictures of tests in, for
 // looking at.
 var pictures = flag.String("pictures", "", "folder to keep pictures in")
+
+// screen is how many device pixels a unit has, beyond what a test says: every
+// test of this package runs on a plain and on a doubly fine screen.
+var screen float32 = 1
+
+func TestMain(m *testing.M) {
+	flag.Parse()
+	code := m.Run()
+	if f := flag.Lookup("test.bench"); code == 0 && (f == nil || f.Value.String() == "") {
+		screen = 2
+		fmt.Println("the same on a screen of scale 2")
+		code = m.Run()
+	}
+	os.Exit(code)
+}
 
 // rig is a surface in a window of the toolkit's test driver, with hands.
 type rig struct {
@@ -47,7 +63,7 @@ func newRig(t *testing.T, w, h, scale float32) *rig {
 	r.win = test.NewWindow(r.s)
 	t.Cleanup(r.win.Close)
 	r.win.SetPadded(false)
-	r.win.Canvas().(test.WindowlessCanvas).SetScale(scale)
+	r.win.Canvas().(test.WindowlessCanvas).SetScale(scale * screen)
 	r.win.Resize(fyne.NewSize(w, h))
 	r.frame()
 	r.s.SetPicture(Blank{W: 1000, H: 800})
@@ -72,6 +88,9 @@ func (r *rig) frame() *image.RGBA {
 	h := int(math.Ceil(float64(size.Height * k)))
 	return r.s.frame(w, h).(*image.RGBA)
 }
+
+// dev returns what units are in device pixels.
+func (r *rig) dev(x, y float64) geom.Pt { return geom.Pt{X: x, Y: y}.Mul(r.s.px) }
 
 // at makes an event at a position in units.
 func (r *rig) at(x, y float64, b desktop.MouseButton) *desktop.MouseEvent {

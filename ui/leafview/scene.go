@@ -24,6 +24,9 @@ type Scene struct {
 	Proposals []Proposal
 	// Outline is the edge of the leaf as it is; a ring, may be nil.
 	Outline []geom.Pt
+	// OtherOutline is the edge of the leaf as found on the other side, mirrored
+	// to this one; shown while what the other side shows is being moved.
+	OtherOutline []geom.Pt
 	// TrueEdge holds the four corners of the leaf as it was: head-left,
 	// head-right, tail-right, tail-left; nil when not set.
 	TrueEdge []geom.Pt
@@ -73,6 +76,8 @@ type Proposal struct {
 type Frame struct {
 	Origin geom.Pt // scan position of the side frame's origin
 	X, Y   geom.Pt // scan pixels for one millimetre along the side frame's x and y
+	// DoubtPercent is how far lengths may be off, in per cent.
+	DoubtPercent float64
 }
 
 // UniformFrame returns the frame of a straight scan with its origin at the

@@ -27,6 +27,8 @@ type Surface struct {
 	OnMeasure  func(Measurement)  // the measuring tool has a reading
 	OnProposal func(id int)       // a proposal was pressed
 	OnPiece    func(label string) // a piece was pressed where no damage lies; "" for none
+	// OnTap tells of a press that moved nothing while Habits.NavigateOnly.
+	OnTap func(at geom.Pt)
 	// OnPointer tells where the pointer is, for a status line; inside is
 	// false when it left.
 	OnPointer func(at geom.Pt, inside bool)
@@ -52,6 +54,9 @@ type Surface struct {
 	Length func(mm float64) string
 
 	picture   Painter
+	overlay   *Overlay
+	mark      geom.Pt // where SetMark put a cross
+	marked    bool
 	scene     Scene
 	index     index
 	look      Look

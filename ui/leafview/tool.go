@@ -26,6 +26,7 @@ const (
 	FoldTool      ToolID = "fold"      // two points on the fold
 	CalibrateTool ToolID = "calibrate" // two points a known distance apart
 	CornersTool   ToolID = "corners"   // four corners of a rectangle of known size
+	OtherTool     ToolID = "other"     // lay what the other side shows where it belongs
 	SampleTool    ToolID = "sample"    // a place whose colour is wanted
 	MeasureTool   ToolID = "measure"   // lengths, areas, angles
 	PanTool       ToolID = "pan"       // the hand
@@ -35,7 +36,7 @@ const (
 func ToolIDs() []ToolID {
 	return []ToolID{SelectTool, PanTool, TearTool, SplitTool, LossTool, WeakTool, NicksTool, NoteTool,
 		RetraceTool, ReshapeTool, DivideTool, OutlineTool, EdgeTool, FoldTool,
-		CalibrateTool, CornersTool, MeasureTool, SampleTool}
+		CalibrateTool, CornersTool, OtherTool, MeasureTool, SampleTool}
 }
 
 // pointer is one event of the pointing device as a tool sees it.
@@ -111,6 +112,8 @@ func newTool(s *Surface, id ToolID) tool {
 		return newCornerTool(s, id)
 	case FoldTool, CalibrateTool:
 		return &twoTool{s: s, id: id}
+	case OtherTool:
+		return &otherTool{s: s}
 	case MeasureTool:
 		return newMeasureTool(s)
 	case SampleTool:

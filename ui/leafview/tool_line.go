@@ -261,7 +261,7 @@ func (t *lineTool) drawLength(c *canvas) {
 		mm += f.ToMM(way[i]).Dist(f.ToMM(way[i-1]))
 	}
 	at := c.view.ToDevice(way[len(way)-1]).Add(geom.Pt{X: 30 * c.px, Y: 24 * c.px})
-	c.label(at, t.s.lengthWords(mm), white, casingColour)
+	c.label(at, t.s.withDoubt(t.s.lengthWords(mm), mm), white, casingColour)
 }
 
 // trimmed writes a number with at most so many digits after the point.

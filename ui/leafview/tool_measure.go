@@ -92,6 +92,7 @@ func (s *Surface) measure(pts []geom.Pt, area bool) Measurement {
 	m := Measurement{Points: slices.Clone(pts), LengthPx: length(pts, area), Known: s.scene.Frame.Known()}
 	if len(pts) >= 3 {
 		m.AngleDeg = angleAt(s.inMM(pts[0]), s.inMM(pts[1]), s.inMM(pts[2]))
+		m.AngleDoubtDeg = s.angleDoubt(s.inMM(pts[0]), s.inMM(pts[1]), s.inMM(pts[2]))
 	}
 	if m.Known {
 		mm := make([]geom.Pt, len(pts))
@@ -99,8 +100,9 @@ func (s *Surface) measure(pts []geom.Pt, area bool) Measurement {
 			mm[i] = s.scene.Frame.ToMM(p)
 		}
 		m.LengthMM = length(mm, area)
+		m.LengthDoubtMM = s.lengthDoubt(m.LengthMM)
 		if area {
-			m.AreaMM2 = ringArea(mm)
+			m.AreaMM2, m.AreaDoubtMM2 = ringArea(mm), s.areaDoubt(mm)
 		}
 	}
 	m.Words = s.measureWords(m)
@@ -131,15 +133,15 @@ func (s *Surface) measureWords(m Measurement) string {
 		}
 		return words + " · " + s.say(notCalibrated)
 	}
-	words := s.lengthWords(m.LengthMM)
+	words := s.lengthWords(m.LengthMM) + " ± " + s.fineWords(m.LengthDoubtMM)
 	if m.AreaMM2 > 0 {
 		if s.look.Inches {
-			words += " · " + trimmed(m.AreaMM2/inch/inch, 3) + " in²"
+			words += " · " + trimmed(m.AreaMM2/inch/inch, 3) + " ± " + twoDigits(m.AreaDoubtMM2/inch/inch) + " in²"
 		} else {
-			words += " · " + trimmed(m.AreaMM2, 1) + " mm²"
+			words += " · " + trimmed(m.AreaMM2, 1) + " ± " + twoDigits(m.AreaDoubtMM2) + " mm²"
 		}
 	} else if m.AngleDeg > 0 {
-		words += " · " + trimmed(m.AngleDeg, 1) + "°"
+		words += " · " + trimmed(m.AngleDeg, 1) + " ± " + twoDigits(m.AngleDoubtDeg) + "°"
 	}
 	return words
 }

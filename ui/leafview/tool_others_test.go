@@ -271,7 +271,7 @@ func TestMeasuring(t *testing.T) {
 	r.s.SetScene(sc)
 	r.key(fyne.KeyReturn)
 	// By hand: 40 px of 0.2 mm and 30 px of 0.1 mm, at a right angle.
-	if math.Abs(last.LengthMM-11) > 1e-9 || math.Abs(last.AngleDeg-90) > 1e-9 || last.Words != "11 mm · 90°" {
+	if math.Abs(last.LengthMM-11) > 1e-9 || math.Abs(last.AngleDeg-90) > 1e-9 || last.Words != "11 mm ± 0.094 mm · 90 ± 1.9°" {
 		t.Errorf("got %g mm, %g°, %q", last.LengthMM, last.AngleDeg, last.Words)
 	}
 	for _, p := range path(100, 100, 200, 100, 200, 200, 100, 200) {
@@ -284,11 +284,11 @@ func TestMeasuring(t *testing.T) {
 	l := r.s.Look()
 	l.Inches = true
 	r.s.SetLook(l)
-	if w := r.s.measure(path(0, 0, 254, 0), false).Words; w != "1 in" {
+	if w := r.s.measure(path(0, 0, 254, 0), false).Words; w != "1 in ± 0.0037 in" {
 		t.Errorf("in inches %q, want 1 in", w)
 	}
 	r.s.Length = func(mm float64) string { return "1/1 in" }
-	if w := r.s.measure(path(0, 0, 254, 0), false).Words; w != "1/1 in" {
+	if w := r.s.measure(path(0, 0, 254, 0), false).Words; w != "1/1 in ± 0.0037 in" {
 		t.Errorf("as the owner prefers %q, want 1/1 in", w)
 	}
 	r.none()

@@ -114,7 +114,7 @@ func TestAWheelNotchBackUndoesOneForth(t *testing.T) {
 func TestTheViewKeepsItsPlaceOnAScreenOfAnotherScale(t *testing.T) {
 	r := newRig(t, 400, 300, 1)
 	r.s.SetView(2, geom.Pt{X: 300, Y: 200})
-	r.s.setDevice(800, 600) // the window went to a screen of scale 2
+	r.s.setDevice(int(800*screen), int(600*screen)) // the window went to a screen twice as fine
 	scale, centre := r.s.View()
 	if math.Abs(scale-4) > 1e-9 || centre.Dist(geom.Pt{X: 300, Y: 200}) > 1e-9 {
 		t.Errorf("scale %g about %v, want 4 about {300 200}", scale, centre)

@@ -34,6 +34,7 @@ const (
 	hintFold      = "Press two points on the fold."
 	hintMeasure   = "Press points to measure; the first point closes an area; Enter ends."
 	hintSample    = "Press a place, or drag a box, whose colour is to be taken."
+	hintOther     = "Drag what the other side shows until it lies where it belongs; Shift turns it; arrow keys nudge."
 	hintPan       = "Drag to move the picture; the wheel zooms at the pointer."
 	headLeft      = "head, left"
 	headRight     = "head, right"
@@ -51,7 +52,7 @@ func Phrases() []string {
 	return []string{hintSelect, hintChosen, hintPoint, hintGhost, hintMoving, hintBox, hintPath, hintPathOn,
 		hintRing, hintRingOn, hintFollow, hintExtend, hintFork, hintClose, hintTooFew, hintTooFew3,
 		hintRetrace, hintRetraceOn, hintReshape, hintNoCross, hintDivide, hintEdge, hintEdgeDrag, hintCorners,
-		hintTwo, hintTwoOn, hintFold, hintMeasure, hintSample, hintPan,
+		hintTwo, hintTwoOn, hintFold, hintMeasure, hintSample, hintOther, hintPan,
 		headLeft, headRight, tailRight, tailLeft, notCalibrated}
 }
 
