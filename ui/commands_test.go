@@ -122,3 +122,50 @@ func TestPlainKeysRunCommands(t *testing.T) {
 		t.Error("Page down on the last leaf says nothing")
 	}
 }
+
+func TestOneKeyGoesToTheFieldsOfEveryStageAndBack(t *testing.T) {
+	w := sampleWindow(t)
+	w.session.Select(1)
+	c := w.win.Canvas()
+	for _, id := range []string{"stage-trace", "stage-mends", "stage-cuts", "stage-estimate", "stage-stock", "stage-job", "order-gatherings",
+		"work-before", "work-steps", "work-paste", "work-days", "work-trim", "work-papers"} {
+		w.Run(id)
+		c.Unfocus()
+		w.Run("fields")
+		if f := c.Focused(); f == nil || f == fyne.Focusable(w.surface) {
+			t.Errorf("%s: no field has the keyboard", id)
+		}
+		w.Run("fields")
+		if f := c.Focused(); f != nil && f != fyne.Focusable(w.surface) {
+			t.Errorf("%s: the keyboard stays in a field", id)
+		}
+	}
+}
+
+func TestTheTabsBesideTheLeafHaveKeys(t *testing.T) {
+	w := sampleWindow(t)
+	for id, tab := range map[string]sideTab{"tab-leaf": tabLeaf, "tab-problems": tabProblems, "tab-damage": tabDetails} {
+		w.Run(id)
+		if w.side.tab != tab {
+			t.Errorf("%s shows tab %d", id, w.side.tab)
+		}
+	}
+}
+
+func TestProblemsAreWalkedBothWays(t *testing.T) {
+	w := testWindow(t)
+	w.addScans([]string{writeScan(t, t.TempDir(), "leaf.png")})
+	trace(t, w)
+	if len(w.session.Problems()) == 0 {
+		t.Fatal("a leaf without a scale has no problem")
+	}
+	n := len(w.session.Problems())
+	w.Run("prev-problem")
+	if w.problem != n-1 {
+		t.Errorf("backwards from nowhere comes %d, want the last, %d", w.problem, n-1)
+	}
+	w.Run("next-problem")
+	if w.problem != 0 {
+		t.Errorf("after the last comes %d, want the first", w.problem)
+	}
+}

@@ -1,0 +1,66 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// firstField returns the first thing in o that takes the keyboard and is
+// shown and not disabled; nil when there is none.
+func firstField(o fyne.CanvasObject) fyne.Focusable {
+	if o == nil || !o.Visible() {
+		return nil
+	}
+	if d, ok := o.(fyne.Disableable); ok && d.Disabled() {
+		return nil
+	}
+	if f, ok := o.(fyne.Focusable); ok {
+		return f
+	}
+	for _, c := range inside(o) {
+		if f := firstField(c); f != nil {
+			return f
+		}
+	}
+	return nil
+}
+
+// inside lists what lies in a container of any kind.
+func inside(o fyne.CanvasObject) []fyne.CanvasObject {
+	switch o := o.(type) {
+	case *fyne.Container:
+		return o.Objects
+	case *container.Scroll:
+		return []fyne.CanvasObject{o.Content}
+	case *container.Split:
+		return []fyne.CanvasObject{o.Leading, o.Trailing}
+	case *pressRow:
+		return []fyne.CanvasObject{o.inner}
+	}
+	return nil
+}
+
+// toFields gives the keyboard to the first field of what is shown; from a
+// field it goes back to the leaf.
+func (w *Window) toFields() {
+	c := w.win.Canvas()
+	if f := c.Focused(); f != nil && f != fyne.Focusable(w.surface) {
+		c.Unfocus()
+		w.focusSurface()
+		return
+	}
+	content := w.side.body.Objects[0]
+	if p, ok := w.panels[w.stage]; ok && w.stage != stageTrace {
+		content = p.content()
+	}
+	if f := firstField(content); f != nil {
+		c.Focus(f)
+	}
+}
+
+// showTab brings a tab beside the leaf to the front.
+func (w *Window) showTab(tab sideTab) {
+	w.showStage(stageTrace)
+	w.side.show(tab)
+	w.focusSurface()
+}
