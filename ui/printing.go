@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
@@ -27,6 +28,8 @@ func partWords(p pdf.Part) string {
 		return t("Estimate of tissue and paste")
 	case pdf.Leaves:
 		return t("Leaves with damages and pieces")
+	case pdf.Trimming:
+		return t("Edges to trim")
 	case pdf.Order:
 		return t("Order of the leaves")
 	case pdf.Calendar:
@@ -42,7 +45,8 @@ func partWords(p pdf.Part) string {
 // printDialog asks what to print and writes it as a PDF.
 func (w *Window) printDialog() {
 	var checks []*widget.Check
-	fields := []fyne.CanvasObject{small(t("The set is written as a PDF and opened in your viewer. Print it at 100 %, not “fit to page”, and measure the bar of 100 mm."))}
+	head := small(t("The set is written as a PDF and opened in your viewer. Print it at 100 %, not “fit to page”, and measure the bar of 100 mm."))
+	parts := container.NewVBox()
 	bench := map[pdf.Part]bool{}
 	for _, p := range pdf.BenchSet() {
 		bench[p] = true
@@ -51,7 +55,7 @@ func (w *Window) printDialog() {
 		c := widget.NewCheck(partWords(p), nil)
 		c.Checked = bench[p]
 		checks = append(checks, c)
-		fields = append(fields, c)
+		parts.Add(c)
 	}
 	paper := widget.NewRadioGroup([]string{string(mendplan.A4), string(mendplan.Letter)}, nil)
 	paper.Horizontal = true
@@ -61,8 +65,10 @@ func (w *Window) printDialog() {
 	}
 	show := widget.NewCheck(t("Open it when it is written"), nil)
 	show.Checked = true
-	fields = append(fields, labelled(t("Paper"), paper), show)
-	w.ask(t("Print"), t("Write the PDF…"), fields, nil, func() string {
+	more, take := w.printFields()
+	more = append([]fyne.CanvasObject{labelled(t("Paper"), paper)}, append(more, show)...)
+	fields := []fyne.CanvasObject{head, container.NewGridWithColumns(2, parts, container.NewVBox(more...))}
+	w.askWide(t("Print"), t("Write the PDF…"), fields, nil, func() string {
 		var only []pdf.Part
 		for i, p := range pdf.Parts() {
 			if checks[i].Checked {
@@ -71,6 +77,9 @@ func (w *Window) printDialog() {
 		}
 		if len(only) == 0 {
 			return t("Choose at least one part.")
+		}
+		if words := take(); words != "" {
+			return words
 		}
 		job := w.session.Job()
 		job.Paper = mendplan.Paper(paper.Selected)
@@ -98,13 +107,14 @@ func (w *Window) writePDF(path string, job mendplan.Job, only []pdf.Part, show b
 	plan, base := w.session.Plan(), w.session.base
 	fresh := w.session.PlanIsFresh()
 	sides := 0
+	opt := pdf.Options{Only: only, Version: w.opt.Version, Tongue: catalogue,
+		Printer: w.settings.Printer(), Wet: w.printing.wet, Ways: w.printing.waysOf()}
 	w.status.begin(t("Writing the PDF"), stop)
 	w.work.start(func() error {
 		if !fresh {
 			pieces, problems := w.looks.pieces(job)
 			plan = w.looks.finish(job, pieces, problems)
 		}
-		opt := pdf.Options{Only: only, Version: w.opt.Version, Tongue: catalogue}
 		opt.Picture = func(leaf mendplan.Leaf, side mendplan.SideName) (pdf.Picture, error) {
 			sides++
 			w.work.report(func() { w.status.done(float64(sides) / float64(2*len(job.Leaves)+1)) })

@@ -61,7 +61,8 @@ type Window struct {
 	next         func()                 // to be done once the form in front has closed
 	dialogs      []*dialog.CustomDialog // open, the one in front last
 	showing      string                 // leaf and side the surface shows
-	problem      int                    // index of the problem last gone to
+	printing     printWish
+	problem      int // index of the problem last gone to
 }
 
 // stage is one of the large views that share the middle of the window.
