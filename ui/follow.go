@@ -62,7 +62,7 @@ func (w *Window) prepareFollow(to ...geom.Pt) {
 	if !ok {
 		return
 	}
-	opt := scan.FollowOptions{PxPerMM: w.surface.Scene().Frame.PxPerMM()}
+	opt := scan.FollowOptions{PxPerMM: w.surface.Scene().Frame.PxPerMM()}.WithStrength(w.settings.FollowStrength())
 	place, from := w.showing, w.followed.from
 	var follower *scan.Follower
 	w.work.start(func() error {

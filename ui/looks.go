@@ -2,12 +2,15 @@ package ui
 
 import (
 	"context"
+	"image"
+	"image/color"
 	"slices"
 	"sync"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/scan"
+	"leafmend/ui/leafview"
 )
 
 // looks answers, from the scans that were opened, how much print lies under a
@@ -154,6 +157,49 @@ func (w *Window) unreadSide() (mendplan.Side, scan.Outline, bool) {
 	return mendplan.Side{}, scan.Outline{}, false
 }
 
+// togglePrint shows where the side in hand is printed, or no longer.
+func (w *Window) togglePrint() {
+	w.printShown = !w.printShown
+	w.showPrint()
+	if !w.printShown {
+		return
+	}
+	leaf, _ := w.session.Leaf()
+	side := leaf.SideOf(w.session.Side())
+	_, known := outlineOf(side)
+	switch {
+	case !known:
+		w.status.say(t("Find or trace the edge of the leaf first: without it print cannot be told from the background."))
+	case w.looks.mask(side.Scan) == nil:
+		w.status.say(t("The print is being read."))
+		if pic, ok := w.openPicture(); ok {
+			w.readPrint(side, pic)
+		}
+	default:
+		w.status.say(t("Slanted lines lie where there is print, writing or a picture. Advice on sides rests on it."))
+	}
+}
+
+// printInk is the colour of the lines over print.
+var printInk = color.RGBA{214, 40, 140, 255}
+
+// showPrint lays slanted lines over the print of the side in hand, when that
+// is asked for and known.
+func (w *Window) showPrint() {
+	leaf, ok := w.session.Leaf()
+	var mask *scan.Mask
+	if ok && w.printShown {
+		mask = w.looks.mask(leaf.SideOf(w.session.Side()).Scan)
+	}
+	if mask == nil || mask.Step <= 0 {
+		w.surface.SetOverlay(nil)
+		return
+	}
+	w.surface.SetOverlay(func(dst *image.RGBA, v leafview.View) {
+		mask.Paint(dst, scan.View{Scale: v.Scale, X: -v.Offset.X / v.Scale, Y: -v.Offset.Y / v.Scale}, printInk)
+	})
+}
+
 // readPrint reads aside where an open scan is printed, so that the advice on
 // sides rests on the leaf itself.
 func (w *Window) readPrint(side mendplan.Side, pic *scan.Picture) {
@@ -173,6 +219,7 @@ func (w *Window) readPrint(side mendplan.Side, pic *scan.Picture) {
 	}, func(err error) {
 		if err == nil {
 			w.looks.learn(key, mask)
+			w.showPrint()
 			w.session.replan()
 		}
 	})

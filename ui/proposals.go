@@ -100,9 +100,11 @@ func (w *Window) showProposals(list []scan.Proposal) {
 			continue
 		}
 		w.found[i+1] = p
-		w.proposals = append(w.proposals, leafview.Proposal{ID: i + 1, Kind: leafview.Loss, Points: p.Polygon})
+		w.proposals = append(w.proposals, leafview.Proposal{ID: i + 1, Kind: leafview.Loss, Points: p.Polygon, Label: percent(p.Confidence)})
 	}
+	w.asked = 0
 	w.showScene()
+	w.refreshCommands()
 	if len(w.proposals) == 0 {
 		w.status.say(t("No losses were found on this side."))
 		return
@@ -116,7 +118,7 @@ func (w *Window) answerProposal(id int) {
 	if !ok {
 		return
 	}
-	words := widget.NewLabel(sentence(p.Why))
+	words := widget.NewLabel(sentence(p.Why) + " " + t("The program is sure of it by %s.", percent(p.Confidence)))
 	words.Wrapping = fyne.TextWrapWord
 	w.ask(t("Is material missing here?"), t("Yes, a loss"), []fyne.CanvasObject{words,
 		widget.NewButton(t("All %d are losses", len(w.proposals)), func() { w.closeDialog(); w.acceptAll() }),
@@ -138,6 +140,7 @@ func (w *Window) acceptAll() {
 	n := len(w.proposals)
 	w.proposals = nil
 	w.session.Do("accept proposed losses", j)
+	w.refreshCommands()
 	w.status.say(t("%d losses are in the job.", n))
 }
 
@@ -150,4 +153,27 @@ func (w *Window) dropProposal(id int) {
 	}
 	w.proposals = rest
 	w.showScene()
+	w.refreshCommands()
 }
+
+// refuseAll takes all proposals away.
+func (w *Window) refuseAll() {
+	w.proposals = nil
+	w.showScene()
+	w.refreshCommands()
+}
+
+// nextProposal goes to the next proposal and asks about it.
+func (w *Window) nextProposal() {
+	if len(w.proposals) == 0 {
+		return
+	}
+	p := w.proposals[w.asked%len(w.proposals)]
+	w.asked++
+	r := leafview.RectOf(p.Points...)
+	w.surface.ZoomTo(r.Grow(max(r.W(), r.H(), 100)))
+	w.showView()
+	w.answerProposal(p.ID)
+}
+
+func proposed(w *Window) bool { return len(w.proposals) > 0 }

@@ -65,6 +65,7 @@ func (w *Window) showPlace() {
 	if key := w.placeKey(); key != w.showing {
 		w.showing = key
 		w.showPicture()
+		w.showPrint()
 	}
 	w.showScene()
 }

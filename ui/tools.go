@@ -60,6 +60,7 @@ func (c *toolColumn) refresh() {
 func (w *Window) refreshTools() {
 	if w.trace != nil {
 		w.trace.tools.refresh()
+		w.trace.strip.refresh()
 	}
 }
 

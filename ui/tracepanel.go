@@ -25,6 +25,7 @@ type tracePanel struct {
 	ribbon      *ribbon
 	head        *canvas.Rectangle
 	both        *pressable
+	strip       *toolStrip
 }
 
 func newTracePanel(w *Window) *tracePanel {
@@ -43,7 +44,8 @@ func newTracePanel(w *Window) *tracePanel {
 	row := container.NewBorder(nil, nil, container.NewHBox(prev, next),
 		container.NewHBox(p.front, p.back, p.both, p.scale, out, in, fit), p.title)
 	head := container.NewStack(p.head, container.New(layout.NewCustomPaddedLayout(2, 2, 2, 2), row))
-	middle := container.NewBorder(container.NewVBox(head, p.ribbon.content()), nil, p.tools.content(), nil, w.beside.content())
+	p.strip = newToolStrip(w)
+	middle := container.NewBorder(container.NewVBox(head, p.ribbon.content()), p.strip.content(), p.tools.content(), nil, w.beside.content())
 	p.right = container.NewHSplit(middle, w.side.content())
 	p.left = container.NewHSplit(w.leaves.content(), p.right)
 	p.left.Offset = within(w.settings.LeavesWidth(), 0.165)
@@ -108,6 +110,7 @@ func (p *tracePanel) refresh() {
 	p.head.FillColor = shade(colourPanel)
 	p.head.Refresh()
 	p.tools.refresh()
+	p.strip.refresh()
 	p.w.leaves.refresh()
 	p.w.side.refresh()
 }

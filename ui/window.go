@@ -52,7 +52,9 @@ type Window struct {
 	previews previews
 
 	proposals    []leafview.Proposal   // of losses, waiting for a word
+	asked        int                   // proposals gone to by key
 	found        map[int]scan.Proposal // what the proposals say, by their numbers
+	printShown   bool                  // where there is print is marked
 	pictureFault error                 // why the scan of the side shown cannot be seen
 	awaited      *awaited              // the place kept for a scan that is being read
 	followed     followState

@@ -23,7 +23,6 @@ var (
 	darkAround   = color.RGBA{52, 52, 52, 255}
 	blackAround  = color.RGBA{0, 0, 0, 255}
 	focusColour  = color.RGBA{88, 150, 255, 255}
-	overlayInk   = color.RGBA{255, 120, 210, 255}
 	noted        = color.RGBA{216, 216, 216, 255}
 	kindColours  = map[Kind]color.RGBA{
 		Tear:  {255, 186, 58, 255},

@@ -108,7 +108,9 @@ func (s *Surface) paintBase(dst *image.RGBA, v View, best bool) {
 	fillRect(dst, rim.Intersect(dst.Rect), rimColour(ground))
 	s.picture.Paint(dst, v, best)
 	s.layers.shade.apply(dst, r.Intersect(dst.Rect), s.filter, v.Scale)
-	s.overlay.apply(dst, r.Intersect(dst.Rect), v, s.px)
+	if s.overlay != nil {
+		s.overlay(dst, v)
+	}
 }
 
 // rimColour is a line's breadth of darker surround about the picture, so that

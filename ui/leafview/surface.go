@@ -54,7 +54,7 @@ type Surface struct {
 	Length func(mm float64) string
 
 	picture   Painter
-	overlay   *Overlay
+	overlay   Overlay
 	mark      geom.Pt // where SetMark put a cross
 	marked    bool
 	scene     Scene

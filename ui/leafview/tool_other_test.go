@@ -63,37 +63,30 @@ func TestEscapeLeavesTheOtherSideWhereItWas(t *testing.T) {
 	}
 }
 
-func TestMarkedPlacesAreSeenAndOnlyThere(t *testing.T) {
+func TestAnOverlayLiesOverThePictureAndUnderTheScene(t *testing.T) {
 	r := newRig(t, 600, 400, 1)
 	bare := slices.Clone(r.frame().Pix)
-	mask := image.NewAlpha(image.Rect(0, 0, 20, 20))
-	for y := 5; y < 10; y++ {
-		for x := 5; x < 10; x++ {
-			mask.Pix[y*mask.Stride+x] = 255
+	views := map[View]bool{}
+	r.s.SetOverlay(func(dst *image.RGBA, v View) {
+		views[v] = true
+		at := v.ToDevice(geom.Pt{X: 60, Y: 70})
+		if p := image.Pt(iround(at.X), iround(at.Y)); p.In(dst.Rect) {
+			dst.SetRGBA(p.X, p.Y, casingColour)
 		}
-	}
-	r.s.SetOverlay(&Overlay{Mask: mask, Step: 10}) // marks 50…100 scan pixels
+	})
 	img := r.frame()
-	k := int(r.s.px)
-	inside := 0
-	for y := range img.Rect.Dy() {
-		for x := range img.Rect.Dx() {
-			i := img.PixOffset(x, y)
-			if slices.Equal(img.Pix[i:i+3], bare[i:i+3]) {
-				continue
-			}
-			if x < 50*k || x >= 100*k || y < 50*k || y >= 100*k {
-				t.Fatalf("device pixel %d, %d is marked", x, y)
-			}
-			inside++
-		}
+	if at := r.dev(60, 70); img.RGBAAt(int(at.X), int(at.Y)) != casingColour {
+		t.Error("the overlay is not seen")
 	}
-	if inside < 50*50*k*k/6 {
-		t.Errorf("%d pixels are marked", inside)
+	r.s.pan(r.dev(10, 5))
+	img = r.frame()
+	if at := r.dev(70, 75); img.RGBAAt(int(at.X), int(at.Y)) != casingColour || len(views) < 2 {
+		t.Error("the overlay does not move with the picture")
 	}
+	r.s.pan(r.dev(-10, -5))
 	r.s.SetOverlay(nil)
 	if !slices.Equal(r.frame().Pix, bare) {
-		t.Error("the marks stay when they are taken away")
+		t.Error("the overlay stays when it is taken away")
 	}
 }
 

@@ -1,0 +1,207 @@
+package ui
+
+import (
+	"image"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+
+	"leafmend/mendplan"
+	"leafmend/mendplan/geom"
+	"leafmend/mendplan/scan"
+	"leafmend/ui/leafview"
+)
+
+func TestTheStripFollowsTheToolInHand(t *testing.T) {
+	w := withBoth(t)
+	s := w.trace.strip
+	if !s.box.Hidden {
+		t.Error("there is a strip for choosing")
+	}
+	w.typedRune('t')
+	if s.box.Hidden || s.shown != stripTracing {
+		t.Fatal("no strip for tracing")
+	}
+	test.Tap(s.follow)
+	if w.settings.Follow() || w.surface.Habits().Follow {
+		t.Error("the check does not stop following")
+	}
+	test.Tap(s.snap)
+	if w.surface.Habits().Snap {
+		t.Error("the check does not stop holding on")
+	}
+	s.radius.SetValue(17)
+	if w.surface.Habits().SnapRadius != 17 {
+		t.Errorf("reach of holding on %g", w.surface.Habits().SnapRadius)
+	}
+	w.Run("follow")
+	if !s.follow.Checked {
+		t.Error("the strip does not show what a key changed")
+	}
+	w.typedRune('B')
+	if s.shown != stripOther {
+		t.Error("no strip for the other side")
+	}
+	w.typedRune('v')
+	if !s.box.Hidden {
+		t.Error("the strip stays")
+	}
+}
+
+func TestHowHardTracesClingIsShownAtOnce(t *testing.T) {
+	w := withBoth(t)
+	w.typedRune('t')
+	from, to := geom.Pt{X: 100, Y: 100}, geom.Pt{X: 200, Y: 100}
+	w.follow(from, to)
+	before := w.followed.ready
+	if before == nil {
+		t.Fatal("nothing is followed")
+	}
+	w.trace.strip.strength.SetValue(0.2)
+	if w.settings.FollowStrength() != 0.2 || w.followed.ready == before {
+		t.Error("the stretch in hand is not followed anew")
+	}
+}
+
+func TestProposalsTellHowSureTheyAreAndAreTakenSinglyOrAll(t *testing.T) {
+	w := withBoth(t)
+	ring := func(x float64) []geom.Pt {
+		return []geom.Pt{{X: x, Y: 200}, {X: x + 40, Y: 200}, {X: x + 40, Y: 240}, {X: x, Y: 240}}
+	}
+	list := []scan.Proposal{{Kind: scan.KindHole, Polygon: ring(100), Confidence: 0.82, Why: "backing is seen"},
+		{Kind: scan.KindHole, Polygon: ring(200), Confidence: 0.4}, {Kind: scan.KindHole, Polygon: ring(300), Confidence: 0.6}}
+	w.showProposals(list)
+	if got := w.surface.Scene().Proposals[0].Label; got != "82 %" {
+		t.Errorf("the first is labelled %q", got)
+	}
+	if w.trace.strip.shown != stripProposals {
+		t.Error("no strip for proposals")
+	}
+	if leaf, _ := w.session.Leaf(); len(leaf.Damages) != 0 {
+		t.Fatal("a proposal entered the job by itself")
+	}
+	w.typedRune('X') // asks about the first
+	if !w.asking() {
+		t.Fatal("nothing is asked")
+	}
+	w.closeDialog()
+	w.dropProposal(1)
+	w.typedRune('A')
+	if leaf, _ := w.session.Leaf(); len(leaf.Damages) != 2 || len(w.proposals) != 0 {
+		t.Errorf("%d losses, %d proposals left", len(leaf.Damages), len(w.proposals))
+	}
+	w.Run("undo")
+	w.showProposals(list)
+	w.typedRune('Z')
+	if leaf, _ := w.session.Leaf(); len(leaf.Damages) != 0 || len(w.proposals) != 0 {
+		t.Error("refusing all leaves something")
+	}
+}
+
+func TestThePrintOfASideIsShownOnRequest(t *testing.T) {
+	w := withBoth(t)
+	pic, _ := w.pictures.get(w.session.scanPath(mustLeaf(t, w).Front.Scan), 0)
+	if pic == nil {
+		t.Fatal("the scan is not open")
+	}
+	paint := func() *image.RGBA {
+		img := image.NewRGBA(image.Rect(0, 0, 474, 552))
+		painter{pic}.Paint(img, leafview.View{Scale: 1}, false)
+		return img
+	}
+	if len(paint().Pix) == 0 {
+		t.Fatal("no picture")
+	}
+	w.typedRune('I')
+	if !w.printShown || !w.command("show-print").checked(w) {
+		t.Error("Shift+I does not show the print")
+	}
+	w.typedRune('I')
+	if w.printShown {
+		t.Error("Shift+I does not take it away")
+	}
+}
+
+func mustLeaf(t *testing.T, w *Window) mendplan.Leaf {
+	t.Helper()
+	l, ok := w.session.Leaf()
+	if !ok {
+		t.Fatal("no leaf")
+	}
+	return l
+}
+
+// TestKeysNeverStealTyping types every plain key of the command table into a
+// field, and every key into a dialog: nothing but the field may change.
+func TestKeysNeverStealTyping(t *testing.T) {
+	w := withBoth(t)
+	traceTear(t, w, geom.Pt{X: 300, Y: 200}, geom.Pt{X: 360, Y: 220})
+	job := w.session.Job()
+	tool, side, stage := w.surface.Tool(), w.session.Side(), w.stage
+	field := w.side.details.form.note
+	w.win.Canvas().Focus(field)
+	typed := ""
+	for _, c := range w.commands {
+		for _, k := range c.keys {
+			if len(k.name) != 1 || k.mod&^shift != 0 {
+				continue
+			}
+			r := rune(k.name[0])
+			if k.mod == 0 && r >= 'A' && r <= 'Z' {
+				r += 'a' - 'A'
+			}
+			typed += string(r)
+			w.win.Canvas().Focused().TypedRune(r)
+		}
+	}
+	if len(typed) < 30 || field.Text != typed {
+		t.Errorf("typed %q, the field has %q", typed, field.Text)
+	}
+	if w.surface.Tool() != tool || w.session.Side() != side || w.stage != stage || len(w.session.Job().Leaves) != len(job.Leaves) {
+		t.Error("typing into a field ran a command")
+	}
+	w.win.Canvas().Unfocus()
+	w.Run("true-size")
+	if !w.asking() {
+		t.Fatal("no dialog")
+	}
+	for _, r := range typed {
+		w.typedRune(r)
+	}
+	if w.surface.Tool() != tool || w.session.Side() != side || w.stage != stage {
+		t.Error("a key ran a command under a dialog")
+	}
+	w.closeDialog()
+}
+
+// TestKeysWorkWhateverHasTheFocus runs a command by its key with the focus on
+// the surface, on the other surface, on nothing and on a list.
+func TestKeysWorkWhateverHasTheFocus(t *testing.T) {
+	w := withBoth(t)
+	w.Run("side-by-side")
+	canvas := w.win.Canvas()
+	for name, focus := range map[string]func(){
+		"the surface":    func() { canvas.Focus(w.surface) },
+		"the other side": func() { canvas.Focus(w.beside.surface) },
+		"nothing":        func() { canvas.Unfocus() },
+	} {
+		focus()
+		before := w.session.Side()
+		if f := canvas.Focused(); f != nil {
+			f.TypedRune('f')
+		} else {
+			canvas.OnTypedRune()('f')
+		}
+		if w.session.Side() == before {
+			t.Errorf("with %s in focus F does not turn the leaf over", name)
+		}
+	}
+	traceTear(t, w, geom.Pt{X: 100, Y: 200}, geom.Pt{X: 160, Y: 220})
+	canvas.Focus(w.beside.surface)
+	canvas.Focused().(fyne.Shortcutable).TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.Key2, Modifier: ctrl})
+	if w.stage != stageMends {
+		t.Error("Ctrl+2 on the other side does not show the mends")
+	}
+}
