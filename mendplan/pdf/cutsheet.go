@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"leafmend/mendplan/nest"
@@ -47,6 +48,9 @@ func (b *book) sheetWords(run sheetRun) string {
 		b.count(len(s.Places), "1 piece", "%d pieces"), b.count(len(s.Cuts), "1 cut", "%d cuts"), b.count(s.Settings, "once", "%d times"))
 	if n := len(run.sheets); n > 1 {
 		words += " " + b.say("%d sheets are cut alike; they can be laid on one another.", n)
+	}
+	if slices.ContainsFunc(s.Places, func(p nest.Place) bool { return p.Cut }) {
+		words += " " + b.say("Hatched pieces are cut out already.")
 	}
 	if s.Gap > 0 {
 		words += " " + b.say("Between two pieces lies a band of %s of waste.", b.units.Length(s.Gap))

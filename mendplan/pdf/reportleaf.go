@@ -10,10 +10,11 @@ import (
 	"leafmend/mendplan/course"
 )
 
-const (
-	pictureGap = 4.0
-	tallest    = 54.0 // of a picture, so that three rows and the mends fit on a page
-)
+const pictureGap = 4.0
+
+// tallest is how high a picture may be, so that three rows of them and the
+// mends fit on a page: 54 mm on A4.
+func (b *book) tallest() float64 { return 54 + (b.h-297)/3 }
 
 // reportLeaf prints a page for one leaf: where its mends are, what they are,
 // and both sides before and after treatment.
@@ -83,7 +84,7 @@ func (fl *flow) pictureRow(words string, sides []mendplan.SideName, scan func(me
 		if s.Width > 0 && s.Height > 0 {
 			shape = float64(s.Height) / float64(s.Width)
 		}
-		h := min(width*shape, tallest)
+		h := min(width*shape, b.tallest())
 		places[i], height = rect{marginX + float64(i)*(width+pictureGap), 0, h / shape, h}, max(height, h)
 	}
 	fl.room(height + 9)
