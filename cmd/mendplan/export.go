@@ -31,35 +31,8 @@ func exportJob(ctx context.Context, c call) (bool, error) {
 	if *out == "" {
 		return false, usagef("say with -o where to write")
 	}
-	var write func(mendplan.Job, mendplan.Plan) error
-	switch *as {
-	case "json":
-		write = func(job mendplan.Job, p mendplan.Plan) error {
-			return mendplan.WriteFile(*out, func(w io.Writer) error { return printJSON(w, export.PlanOf(job, p)) })
-		}
-	case "csv":
-		write = func(job mendplan.Job, p mendplan.Plan) error {
-			return mendplan.WriteFile(*out, func(w io.Writer) error { return export.WriteCSV(w, job, p) })
-		}
-	case "record":
-		write = func(job mendplan.Job, _ mendplan.Plan) error {
-			return mendplan.WriteFile(*out, func(w io.Writer) error { return export.WriteRecord(w, job) })
-		}
-	case "svg":
-		write = func(job mendplan.Job, p mendplan.Plan) error {
-			return exportSides(*out, ".svg", job, p, export.WriteSVG)
-		}
-	case "annotations":
-		write = func(job mendplan.Job, p mendplan.Plan) error {
-			return exportSides(*out, ".json", job, p, export.WriteAnnotations)
-		}
-	case "calendar":
-		write = func(job mendplan.Job, p mendplan.Plan) error { return exportCalendar(*out, *day, job, p) }
-	case "tei":
-		write = func(job mendplan.Job, _ mendplan.Plan) error {
-			return mendplan.WriteFile(*out, func(w io.Writer) error { _, err := io.WriteString(w, collate.TEI(job)); return err })
-		}
-	default:
+	write, ok := exporters[*as]
+	if !ok {
 		return false, usagef("-as may be %s, not %q", exportFormats, *as)
 	}
 	job, problems, err := openJob(path)
@@ -67,12 +40,40 @@ func exportJob(ctx context.Context, c call) (bool, error) {
 		return false, err
 	}
 	p := computeWith(ctx, job, *effort)
-	if err := write(job, p); err != nil {
+	if err := write(exportTo{*out, *day}, job, p); err != nil {
 		return false, err
 	}
 	problems = append(problems, p.Problems...)
 	listProblems(c.err, job, problems)
 	return len(problems) > 0, nil
+}
+
+// exportTo is where an open form goes, and the calendar's first day.
+type exportTo struct{ path, day string }
+
+// exporters writes each form.
+var exporters = map[string]func(exportTo, mendplan.Job, mendplan.Plan) error{
+	"json": func(to exportTo, job mendplan.Job, p mendplan.Plan) error {
+		return mendplan.WriteFile(to.path, func(w io.Writer) error { return printJSON(w, export.PlanOf(job, p)) })
+	},
+	"csv": func(to exportTo, job mendplan.Job, p mendplan.Plan) error {
+		return mendplan.WriteFile(to.path, func(w io.Writer) error { return export.WriteCSV(w, job, p) })
+	},
+	"record": func(to exportTo, job mendplan.Job, _ mendplan.Plan) error {
+		return mendplan.WriteFile(to.path, func(w io.Writer) error { return export.WriteRecord(w, job) })
+	},
+	"svg": func(to exportTo, job mendplan.Job, p mendplan.Plan) error {
+		return exportSides(to.path, ".svg", job, p, export.WriteSVG)
+	},
+	"annotations": func(to exportTo, job mendplan.Job, p mendplan.Plan) error {
+		return exportSides(to.path, ".json", job, p, export.WriteAnnotations)
+	},
+	"calendar": func(to exportTo, job mendplan.Job, p mendplan.Plan) error {
+		return exportCalendar(to.path, to.day, job, p)
+	},
+	"tei": func(to exportTo, job mendplan.Job, _ mendplan.Plan) error {
+		return mendplan.WriteFile(to.path, func(w io.Writer) error { _, err := io.WriteString(w, collate.TEI(job)); return err })
+	},
 }
 
 // exportCalendar writes the days of mending and drying as iCalendar.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"leafmend/assets"
@@ -18,14 +19,8 @@ import (
 // printSet writes the printed set of a job.
 func printSet(ctx context.Context, c call) (bool, error) {
 	out := c.flags.String("o", "", "the PDF to write")
-	only := c.flags.String("only", "", fmt.Sprintf("parts to print, separated by commas, of %v; without it %v", pdf.Parts(), pdf.BenchSet()))
-	day := c.flags.String("day", "", "day printed on proposal and report, and the calendar's first, YYYY-MM-DD; the job's own if left out")
 	effort := c.flags.Int("effort", nest.DefaultEffort, "budget of work for the layout of each tissue")
-	across := c.flags.Float64("bar-across", 0, "what the 100 mm bar across measured on an earlier print, mm; corrects the templates")
-	upright := c.flags.Float64("bar-upright", 0, "the same of the upright bar, mm")
-	wet := c.flags.Bool("wet", false, "print infills once more as they must be on a wet leaf")
-	way := c.flags.String("way", "in", "order of the leaves: in (from the outermost sheet inwards), out (from the centre outward) or both")
-	lang := c.flags.String("lang", "en", "language of the print: "+languageCodes())
+	options := printOptions(c)
 	path, err := c.one("job")
 	if err != nil {
 		return false, err
@@ -33,26 +28,11 @@ func printSet(ctx context.Context, c call) (bool, error) {
 	if *out == "" {
 		return false, usagef("say with -o which PDF to write")
 	}
-	opt := pdf.Options{Picture: pictures(ctx, filepath.Dir(path), before), After: pictures(ctx, filepath.Dir(path), after), Day: *day, Version: mendplan.Version,
-		Wet: *wet, Printer: pdf.Printer{BarAcross: *across, BarUpright: *upright}}
-	if err := opt.Printer.Check(); err != nil {
-		return false, usageError{err.Error()}
-	}
-	if *lang != "en" {
-		if opt.Tongue, err = assets.Words(*lang); err != nil {
-			return false, usagef("-lang may be %s, not %q", languageCodes(), *lang)
-		}
-	}
-	if opt.Ways, err = waysOf(*way); err != nil {
+	opt, err := options()
+	if err != nil {
 		return false, err
 	}
-	for _, part := range strings.FieldsFunc(*only, func(r rune) bool { return r == ',' }) {
-		p := pdf.Part(strings.TrimSpace(part))
-		if !knownPart(p) {
-			return false, usagef("there is no part %q; the parts are %v", part, pdf.Parts())
-		}
-		opt.Only = append(opt.Only, p)
-	}
+	opt.Picture, opt.After = pictures(ctx, filepath.Dir(path), before), pictures(ctx, filepath.Dir(path), after)
 	job, problems, err := openJob(path)
 	if err != nil {
 		return false, err
@@ -64,6 +44,51 @@ func printSet(ctx context.Context, c call) (bool, error) {
 	}
 	listProblems(c.err, job, p.Problems)
 	return len(p.Problems) > 0, nil
+}
+
+// printOptions defines the flags of the print and returns what reads them once
+// they are parsed.
+func printOptions(c call) func() (pdf.Options, error) {
+	only := c.flags.String("only", "", fmt.Sprintf("parts to print, separated by commas, of %v; without it %v", pdf.Parts(), pdf.BenchSet()))
+	day := c.flags.String("day", "", "day printed on proposal and report, and the calendar's first, YYYY-MM-DD; the job's own if left out")
+	across := c.flags.Float64("bar-across", 0, "what the 100 mm bar across measured on an earlier print, mm; corrects the templates")
+	upright := c.flags.Float64("bar-upright", 0, "the same of the upright bar, mm")
+	wet := c.flags.Bool("wet", false, "print infills once more as they must be on a wet leaf")
+	way := c.flags.String("way", "in", "order of the leaves: in (from the outermost sheet inwards), out (from the centre outward) or both")
+	lang := c.flags.String("lang", "en", "language of the print: "+languageCodes())
+	return func() (pdf.Options, error) {
+		opt := pdf.Options{Day: *day, Version: mendplan.Version, Wet: *wet, Printer: pdf.Printer{BarAcross: *across, BarUpright: *upright}}
+		if err := opt.Printer.Check(); err != nil {
+			return opt, usageError{err.Error()}
+		}
+		var err error
+		if opt.Tongue, err = tongueOf(*lang); err != nil {
+			return opt, err
+		}
+		if opt.Ways, err = waysOf(*way); err != nil {
+			return opt, err
+		}
+		for _, part := range strings.FieldsFunc(*only, func(r rune) bool { return r == ',' }) {
+			p := pdf.Part(strings.TrimSpace(part))
+			if !slices.Contains(pdf.Parts(), p) {
+				return opt, usagef("there is no part %q; the parts are %v", part, pdf.Parts())
+			}
+			opt.Only = append(opt.Only, p)
+		}
+		return opt, nil
+	}
+}
+
+// tongueOf returns the words of a language; English has none of its own.
+func tongueOf(code string) (map[string]string, error) {
+	if code == "en" {
+		return nil, nil
+	}
+	words, err := assets.Words(code)
+	if err != nil {
+		return nil, usagef("-lang may be %s, not %q", languageCodes(), code)
+	}
+	return words, nil
 }
 
 // languageCodes lists the languages there are words for.
@@ -86,15 +111,6 @@ func waysOf(word string) ([]collate.Way, error) {
 		return []collate.Way{collate.OutsideIn, collate.CentreOutward}, nil
 	}
 	return nil, usagef("-way may be in, out or both, not %q", word)
-}
-
-func knownPart(p pdf.Part) bool {
-	for _, q := range pdf.Parts() {
-		if p == q {
-			return true
-		}
-	}
-	return false
 }
 
 func before(s mendplan.Side) mendplan.Scan { return s.Scan }

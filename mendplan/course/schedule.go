@@ -2,6 +2,7 @@ package course
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"leafmend/mendplan"
@@ -64,19 +65,7 @@ func Plan(job mendplan.Job, plan mendplan.Plan, start time.Time, order []string,
 	day := workday(start.Truncate(24*time.Hour), 0)
 	for len(left) > 0 {
 		slot := Slot{Begin: day.Add(dayBegins * time.Hour)}
-		lying := s.lying(slot.Begin.Add(time.Duration(budget) * time.Minute))
-		for len(left) > 0 {
-			m := minutes[left[0]]
-			if len(slot.Leaves) > 0 && slot.Minutes+m > budget {
-				break
-			}
-			// One leaf goes in even where less is entered than it asks for,
-			// or no day would ever come.
-			if room.lacks(lying, append(slot.Leaves[:len(slot.Leaves):len(slot.Leaves)], left[0])) != "" && len(lying)+len(slot.Leaves) > 0 {
-				break
-			}
-			slot.Leaves, slot.Minutes, left = append(slot.Leaves, left[0]), slot.Minutes+m, left[1:]
-		}
+		left = slot.fill(left, minutes, budget, room, s.lying(slot.Begin.Add(time.Duration(budget)*time.Minute)))
 		if len(slot.Leaves) > 0 {
 			slot.In = slot.Begin.Add(time.Duration(min(slot.Minutes, budget)) * time.Minute)
 			slot.Out = bench(slot.In.Add(hold), budget)
@@ -91,6 +80,25 @@ func Plan(job mendplan.Job, plan mendplan.Plan, start time.Time, order []string,
 	}
 	s.close(rules)
 	return s
+}
+
+// fill takes leaves into the lot, in their order, until the day's minutes or
+// the room beside those that still lie is used up, and returns the others.
+func (slot *Slot) fill(left []string, minutes map[string]float64, budget float64, room pressRoom, lying [][]string) []string {
+	for len(left) > 0 {
+		m := minutes[left[0]]
+		if len(slot.Leaves) > 0 && slot.Minutes+m > budget {
+			break
+		}
+		// One leaf goes in even where less is entered than it asks for, or
+		// no day would ever come.
+		with := append(slices.Clone(slot.Leaves), left[0])
+		if room.lacks(lying, with) != "" && len(lying)+len(slot.Leaves) > 0 {
+			break
+		}
+		slot.Leaves, slot.Minutes, left = with, slot.Minutes+m, left[1:]
+	}
+	return left
 }
 
 // lying lists the lots that are still under weight at a moment.

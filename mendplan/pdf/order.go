@@ -122,8 +122,16 @@ func (fl *flow) tickLine(r collate.Row) {
 	fl.tickPicture(r, leaf, scanned)
 	b.tickNumber(r.Left, marginX+tickNumber, mid, true)
 	b.tickNumber(r.Right, marginX+tickThumb+tickWide+2, mid, false)
+	fl.tickPile(r, mid)
+	b.line(pale, 0.25)
+	b.f.Line(marginX, fl.y+tickRow, b.w-marginX, fl.y+tickRow)
+}
+
+// tickPile says how the sheet lies in the pile, and leaves room for ticks and
+// times.
+func (fl *flow) tickPile(r collate.Row, mid float64) {
+	b := fl.b
 	off, first, second := b.ticks()
-	b.font("", 7.5)
 	x, room := marginX+tickPiles, off-marginX-tickPiles-2
 	lies := b.say("lies on %s", b.pileName(r.Below))
 	if r.Below == "" {
@@ -136,6 +144,7 @@ func (fl *flow) tickLine(r collate.Row) {
 	b.textShrink(x, mid-2.6, room, "", 7.5, b.sideUp(r))
 	b.textShrink(x, mid+1, room, "", 7.5, lies)
 	b.textShrink(x, mid+4.6, room, "", 7.5, next)
+	b.font("", 7.5)
 	b.line(black, 0.25)
 	b.f.Rect(off+1, mid-2.2, 4.4, 4.4, "D")
 	for _, at := range []float64{first, second} {
@@ -143,8 +152,6 @@ func (fl *flow) tickLine(r collate.Row) {
 		b.f.Line(at+6.5, mid+2.2, at+19, mid+2.2)
 		b.textCentre(at+12.7, mid+2, ":")
 	}
-	b.line(pale, 0.25)
-	b.f.Line(marginX, fl.y+tickRow, b.w-marginX, fl.y+tickRow)
 }
 
 // pileName is what a sheet is called that another lies on.

@@ -94,6 +94,12 @@ type Options struct {
 	Version string
 }
 
+// prints says how each part is printed.
+var prints = map[Part]func(*book){
+	CutList: (*book).cutList, Templates: (*book).templates, Estimate: (*book).estimate, Leaves: (*book).leaves, Trimming: (*book).trimming,
+	Order: (*book).order, Calendar: (*book).calendar, Proposal: (*book).proposal, Report: (*book).report,
+}
+
 // ErrNothing says that the parts asked for hold nothing to print.
 var ErrNothing = errors.New("there is nothing to print: the plan has no pieces and the job no leaves")
 
@@ -119,28 +125,8 @@ func Write(w io.Writer, job mendplan.Job, plan mendplan.Plan, opt Options) error
 		chosen = BenchSet()
 	}
 	for _, part := range Parts() {
-		if !slices.Contains(chosen, part) {
-			continue
-		}
-		switch part {
-		case CutList:
-			b.cutList()
-		case Templates:
-			b.templates()
-		case Estimate:
-			b.estimate()
-		case Leaves:
-			b.leaves()
-		case Trimming:
-			b.trimming()
-		case Order:
-			b.order()
-		case Calendar:
-			b.calendar()
-		case Proposal:
-			b.proposal()
-		case Report:
-			b.report()
+		if slices.Contains(chosen, part) {
+			prints[part](b)
 		}
 	}
 	return b.finish(w)
