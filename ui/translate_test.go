@@ -127,6 +127,9 @@ func printWords(t *testing.T, words map[string]bool) {
 	for _, p := range pdf.Phrases() {
 		words[p] = true
 	}
+	for _, p := range course.CalendarWords() {
+		words[p] = true
+	}
 }
 
 // undoLabel is the label of a step of the job, where a call makes one.

@@ -182,7 +182,7 @@ func (d *dayBook) export() {
 		return
 	}
 	d.w.choose(choosing{title: t("Save as a calendar file…"), verb: t("Save"), suffix: []string{".ics"}, name: "days.ics"}, func(paths []string) {
-		err := mendplan.WriteFile(paths[0], func(out io.Writer) error { return course.WriteCalendar(out, d.w.session.Job(), d.plan) })
+		err := mendplan.WriteFile(paths[0], func(out io.Writer) error { return course.WriteCalendar(out, d.w.session.Job(), d.plan, catalogue) })
 		if err != nil {
 			d.w.tellError(err)
 			return

@@ -24,12 +24,17 @@ func exportJob(ctx context.Context, c call) (bool, error) {
 	out := c.flags.String("o", "", "the file, or for svg and annotations the folder, to write")
 	day := c.flags.String("day", "", "first day at the bench for the calendar, YYYY-MM-DD; the job's own if left out")
 	effort := c.flags.Int("effort", nest.DefaultEffort, "budget of work for the layout of each tissue")
+	lang := c.flags.String("lang", "en", "language of the calendar: "+languageCodes())
 	path, err := c.one("job")
 	if err != nil {
 		return false, err
 	}
 	if *out == "" {
 		return false, usagef("say with -o where to write")
+	}
+	tongue, err := tongueOf(*lang)
+	if err != nil {
+		return false, err
 	}
 	write, ok := exporters[*as]
 	if !ok {
@@ -40,7 +45,7 @@ func exportJob(ctx context.Context, c call) (bool, error) {
 		return false, err
 	}
 	p := computeWith(ctx, job, *effort)
-	if err := write(exportTo{*out, *day}, job, p); err != nil {
+	if err := write(exportTo{*out, *day, tongue}, job, p); err != nil {
 		return false, err
 	}
 	problems = append(problems, p.Problems...)
@@ -48,8 +53,11 @@ func exportJob(ctx context.Context, c call) (bool, error) {
 	return len(problems) > 0, nil
 }
 
-// exportTo is where an open form goes, and the calendar's first day.
-type exportTo struct{ path, day string }
+// exportTo is where an open form goes, and the calendar's first day and words.
+type exportTo struct {
+	path, day string
+	tongue    map[string]string
+}
 
 // exporters writes each form.
 var exporters = map[string]func(exportTo, mendplan.Job, mendplan.Plan) error{
@@ -69,7 +77,7 @@ var exporters = map[string]func(exportTo, mendplan.Job, mendplan.Plan) error{
 		return exportSides(to.path, ".json", job, p, export.WriteAnnotations)
 	},
 	"calendar": func(to exportTo, job mendplan.Job, p mendplan.Plan) error {
-		return exportCalendar(to.path, to.day, job, p)
+		return exportCalendar(to, job, p)
 	},
 	"tei": func(to exportTo, job mendplan.Job, _ mendplan.Plan) error {
 		return mendplan.WriteFile(to.path, func(w io.Writer) error { _, err := io.WriteString(w, collate.TEI(job)); return err })
@@ -77,7 +85,8 @@ var exporters = map[string]func(exportTo, mendplan.Job, mendplan.Plan) error{
 }
 
 // exportCalendar writes the days of mending and drying as iCalendar.
-func exportCalendar(path, day string, job mendplan.Job, p mendplan.Plan) error {
+func exportCalendar(to exportTo, job mendplan.Job, p mendplan.Plan) error {
+	day := to.day
 	if day == "" {
 		day = job.StartDate
 	}
@@ -86,7 +95,7 @@ func exportCalendar(path, day string, job mendplan.Job, p mendplan.Plan) error {
 		return usagef("say with -day on which day work begins: %v", err)
 	}
 	s := course.Plan(job, p, start, course.WorkOrder(job), true)
-	return mendplan.WriteFile(path, func(w io.Writer) error { return course.WriteCalendar(w, job, s) })
+	return mendplan.WriteFile(to.path, func(w io.Writer) error { return course.WriteCalendar(w, job, s, to.tongue) })
 }
 
 type sideWriter func(w io.Writer, job mendplan.Job, plan mendplan.Plan, leaf mendplan.Leaf, side mendplan.SideName) error

@@ -12,10 +12,11 @@ import (
 
 // WriteCalendar writes the schedule as iCalendar (RFC 5545): an event for
 // each lot at the bench and under weight, each change of blotters, and the
-// day of reassembly. Times float: they are the bench's own. The same job
+// day of reassembly. Times float: they are the bench's own. tongue maps the
+// English of [CalendarWords] to another language; nil is English. The same job
 // gives the same bytes.
-func WriteCalendar(w io.Writer, job mendplan.Job, s Schedule) error {
-	c := calendar{}
+func WriteCalendar(w io.Writer, job mendplan.Job, s Schedule, tongue map[string]string) error {
+	c := calendar{tongue: tongue}
 	c.line("BEGIN:VCALENDAR")
 	c.line("VERSION:2.0")
 	c.line("PRODID:-//Leafmend//Leafmend//EN")
@@ -34,19 +35,19 @@ func WriteCalendar(w io.Writer, job mendplan.Job, s Schedule) error {
 	}
 	for i, slot := range s.Slots {
 		names := marks(job, slot.Leaves)
-		event(fmt.Sprintf("mend-%d", i+1), slot.Begin, slot.In, "Mend leaves "+names)
-		event(fmt.Sprintf("weight-%d", i+1), slot.In, slot.Out, "Under weight: leaves "+names)
+		event(fmt.Sprintf("mend-%d", i+1), slot.Begin, slot.In, c.say(wordsMend, names))
+		event(fmt.Sprintf("weight-%d", i+1), slot.In, slot.Out, c.say(wordsWeight, names))
 		for k, t := range slot.Changes {
-			event(fmt.Sprintf("blotters-%d-%d", i+1, k+1), t, t.Add(10*time.Minute), "Change blotters: leaves "+names)
+			event(fmt.Sprintf("blotters-%d-%d", i+1, k+1), t, t.Add(10*time.Minute), c.say(wordsBlotters, names))
 		}
 	}
 	if len(s.Slots) > 0 {
-		event("trim", s.LastOut, s.LastOut.Add(time.Hour), "All leaves out of the press: trim")
+		event("trim", s.LastOut, s.LastOut.Add(time.Hour), c.say(wordsTrim))
 		c.line("BEGIN:VEVENT")
 		c.line("UID:reassembly@leafmend.invalid")
 		c.line("DTSTAMP:" + stamp.Format("20060102T150405Z"))
 		c.line("DTSTART;VALUE=DATE:" + s.Reassembly.Format("20060102"))
-		c.line("SUMMARY:" + escapeText("Earliest day to put "+titleOr(job)+" together"))
+		c.line("SUMMARY:" + escapeText(c.title(job)))
 		c.line("END:VEVENT")
 	}
 	c.line("END:VCALENDAR")
@@ -56,11 +57,35 @@ func WriteCalendar(w io.Writer, job mendplan.Job, s Schedule) error {
 	return nil
 }
 
-func titleOr(job mendplan.Job) string {
-	if job.Title == "" {
-		return "the publication"
+// Words of the calendar.
+const (
+	wordsMend     = "Mend leaves %s"
+	wordsWeight   = "Under weight: leaves %s"
+	wordsBlotters = "Change blotters: leaves %s"
+	wordsTrim     = "All leaves out of the press: trim"
+	wordsTogether = "Earliest day to put %s together"
+	wordsAny      = "Earliest day to put the publication together"
+)
+
+// CalendarWords lists the words of the calendar, for whoever makes a catalogue
+// of another language.
+func CalendarWords() []string {
+	return []string{wordsMend, wordsWeight, wordsBlotters, wordsTrim, wordsTogether, wordsAny}
+}
+
+func (c *calendar) say(english string, values ...any) string {
+	words := english
+	if w := c.tongue[english]; w != "" {
+		words = w
 	}
-	return job.Title
+	return fmt.Sprintf(words, values...)
+}
+
+func (c *calendar) title(job mendplan.Job) string {
+	if job.Title == "" {
+		return c.say(wordsAny)
+	}
+	return c.say(wordsTogether, job.Title)
 }
 
 func marks(job mendplan.Job, ids []string) string {
@@ -77,7 +102,10 @@ func marks(job mendplan.Job, ids []string) string {
 
 // calendar writes content lines: ended by CR LF, folded at 75 octets without
 // splitting a character (RFC 5545, 3.1).
-type calendar struct{ b strings.Builder }
+type calendar struct {
+	b      strings.Builder
+	tongue map[string]string
+}
 
 func (c *calendar) line(s string) {
 	room := 75

@@ -14,7 +14,7 @@ func calendarOf(t *testing.T, job mendplan.Job, plan mendplan.Plan) string {
 	t.Helper()
 	start, _ := course.ParseDay("2026-03-05")
 	var b bytes.Buffer
-	if err := course.WriteCalendar(&b, job, course.Plan(job, plan, start, course.WorkOrder(job), true)); err != nil {
+	if err := course.WriteCalendar(&b, job, course.Plan(job, plan, start, course.WorkOrder(job), true), nil); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -78,5 +78,29 @@ func TestTheCalendarKeepsToRFC5545(t *testing.T) {
 	}
 	if !strings.Contains(strings.Join(lines, "\n"), `Komma\; Semikolon\nund`) && !strings.Contains(strings.Join(lines, "\n"), `Titel\, mit Komma\; Semikolon\nund`) {
 		t.Error("the title is not escaped as the standard says")
+	}
+}
+
+func TestTheCalendarSpeaksAnotherLanguage(t *testing.T) {
+	job, plan := leaves(2)
+	start, _ := course.ParseDay("2026-03-05")
+	tongue := map[string]string{}
+	for _, w := range course.CalendarWords() {
+		tongue[w] = "xx " + w
+	}
+	var b bytes.Buffer
+	if err := course.WriteCalendar(&b, job, course.Plan(job, plan, start, course.WorkOrder(job), true), tongue); err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for _, l := range unfold(t, b.String()) {
+		if words, ok := strings.CutPrefix(l, "SUMMARY:"); ok {
+			if n++; !strings.HasPrefix(words, "xx ") || strings.Contains(words, "%") {
+				t.Errorf("an event is called %q", words)
+			}
+		}
+	}
+	if n < 5 {
+		t.Errorf("%d events", n)
 	}
 }
