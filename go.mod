@@ -11,6 +11,7 @@ require (
 	github.com/peterstace/simplefeatures v0.50.0
 	github.com/piprate/json-gold v0.9.1
 	golang.org/x/image v0.48.0
+	gonum.org/v1/gonum v0.17.0
 )
 
 require (

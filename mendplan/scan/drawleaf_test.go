@@ -27,9 +27,10 @@ type drawnLeaf struct {
 	corner  [4]geom.Pt
 	losses  [][]geom.Pt
 	tears   [][]geom.Pt
-	ink     *bitmap // written or printed
-	stained *bitmap // browned by a stain of some size
-	turn    float64 // degrees counter-clockwise
+	gape    []float64 // how wide each tear stands open at its mouth, mm
+	ink     *bitmap   // written or printed
+	stained *bitmap   // browned by a stain of some size
+	turn    float64   // degrees counter-clockwise
 }
 
 // drawer is the leaf while it is drawn: planes of sRGB values 0 to 255.
@@ -48,6 +49,7 @@ type drawer struct {
 	corner  [4]geom.Pt
 	gone    []*bitmap
 	torn    [][]geom.Pt
+	gape    []float64
 	ink     *bitmap
 	stained *bitmap
 	turnDeg float64
@@ -68,7 +70,7 @@ func drawLeaf(s drawnSpec) drawnLeaf {
 	d.paintLeaf()
 	d.light()
 	return drawnLeaf{img: d.picture(), mm: d.mm, leaf: d.leaf, outline: leafRing(d.outlineMask()),
-		corner: d.corner, losses: d.lossRings(), tears: d.torn, ink: d.ink, stained: d.stained, turn: d.turnDeg}
+		corner: d.corner, losses: d.lossRings(), tears: d.torn, gape: d.gape, ink: d.ink, stained: d.stained, turn: d.turnDeg}
 }
 
 // outlineMask is the leaf with the lining it lies on and holes filled.
@@ -168,6 +170,9 @@ func (d *drawer) wavy(n int, step float64, amp float64) []float64 {
 // and, on some leaves, deckled.
 func (d *drawer) shape() {
 	d.turnDeg = d.between(-3, 3)
+	if d.spec.extra == "skew" {
+		d.turnDeg = math.Copysign(d.between(3, 5.5), d.turnDeg)
+	}
 	c := geom.Pt{X: float64(d.w) * d.between(0.48, 0.52), Y: float64(d.h) * d.between(0.48, 0.52)}
 	hw, hh := d.mm*d.between(55, 74), d.mm*d.between(75, 98)
 	if d.spec.extra == "target" {
@@ -184,6 +189,9 @@ func (d *drawer) shape() {
 	deckle := 0.15 * d.mm
 	if d.Intn(3) == 0 {
 		deckle = d.between(0.3, 0.6) * d.mm
+	}
+	if d.spec.extra == "deckle" {
+		deckle = d.between(0.6, 1.1) * d.mm
 	}
 	var ring []geom.Pt
 	for i := range d.corner {
@@ -302,6 +310,7 @@ func (d *drawer) tear() {
 	}
 	d.torn = append(d.torn, path)
 	open := d.between(0, 0.35) * d.mm
+	d.gape = append(d.gape, 2*open/d.mm)
 	for i, q := range path {
 		r := open * (1 - float64(i)/float64(n))
 		for y := int(q.Y - r); y <= int(q.Y+r); y++ {

@@ -162,6 +162,7 @@ func (d *drawer) paintLeaf() {
 		}
 	}
 	d.content()
+	d.more()
 	d.closedTears()
 }
 
@@ -276,6 +277,7 @@ func (d *drawer) stain(c geom.Pt, r float64) {
 // light lets the light fall off, then blurs and adds the grain of a sensor.
 func (d *drawer) light() {
 	kx, ky := float32(d.between(-0.08, 0.08)), float32(d.between(-0.08, 0.08))
+	d.moreLight()
 	sigma, noise := d.between(0.45, 0.9), float32(d.between(0.8, 3.5))
 	for k := range d.px {
 		for i := range d.px[k] {

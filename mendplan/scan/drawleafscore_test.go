@@ -18,15 +18,17 @@ var (
 
 // tally sums what was found on some drawn leaves.
 type tally struct {
-	leaves, good   int // good: outline IoU at least 0.97
-	iou, worst     float64
-	turn           float64 // largest error of the rotation, degrees
-	want, hit      int     // losses
-	said, wrong    int
-	tearPx         float64
-	tears, covered float64
-	judged         []judged
-	missed         []string // losses nothing matched, in words
+	leaves, good         int // good: outline IoU at least 0.97
+	iou, worst           float64
+	turn                 float64 // largest error of the rotation, degrees
+	want, hit            int     // losses
+	said, wrong          int
+	tearPx               float64
+	tears, covered       float64
+	tearsSaid, tearsTrue int // edge tears proposed, and how many of those run along one
+	tearsOpen, tearsHit  int // tears that gape, and how many of those were proposed
+	judged               []judged
+	missed               []string // losses nothing matched, in words
 }
 
 // judged is one proposal and whether it was right.
@@ -43,6 +45,8 @@ func (a tally) plus(b tally) tally {
 	a.turn = max(a.turn, b.turn)
 	a.want, a.hit, a.said, a.wrong = a.want+b.want, a.hit+b.hit, a.said+b.said, a.wrong+b.wrong
 	a.judged = append(a.judged[:len(a.judged):len(a.judged)], b.judged...)
+	a.tearsSaid, a.tearsTrue = a.tearsSaid+b.tearsSaid, a.tearsTrue+b.tearsTrue
+	a.tearsOpen, a.tearsHit = a.tearsOpen+b.tearsOpen, a.tearsHit+b.tearsHit
 	a.tearPx, a.tears, a.covered = a.tearPx+b.tearPx, a.tears+b.tears, a.covered+b.covered
 	return a
 }
@@ -53,8 +57,8 @@ func (a tally) recall() float64    { return float64(a.hit) / math.Max(1, float64
 func (a tally) String() string {
 	n := math.Max(1, float64(a.leaves))
 	m := math.Max(1, a.tears)
-	return fmt.Sprintf("%4d leaves  IoU mean %.4f least %.3f  at 0.97 or better %3.0f%%  turn off by at most %.2f°  losses %4d precision %.3f recall %.3f  tears %.2f px covered %.3f",
-		a.leaves, a.iou/n, a.worst, 100*float64(a.good)/n, a.turn, a.want, a.precision(), a.recall(), a.tearPx/m, a.covered/m)
+	return fmt.Sprintf("%4d leaves  IoU mean %.4f least %.3f  at 0.97 or better %3.0f%%  turn off by at most %.2f°  losses %4d precision %.3f recall %.3f  tears %.2f px covered %.3f, %d open %d found, %d proposed %d right",
+		a.leaves, a.iou/n, a.worst, 100*float64(a.good)/n, a.turn, a.want, a.precision(), a.recall(), a.tearPx/m, a.covered/m, a.tearsOpen, a.tearsHit, a.tearsSaid, a.tearsTrue)
 }
 
 // ringsIoU is the shared part of two rings, on pixels.
@@ -88,7 +92,9 @@ func scoreLeaf(d drawnLeaf) tally {
 	if t.iou >= 0.97 {
 		t.good = 1
 	}
-	matchLosses(&t, d, ProposeLosses(d.img, 1, o, LossOptions{PxPerMM: d.mm}), w, h)
+	props := ProposeLosses(d.img, 1, o, LossOptions{PxPerMM: d.mm})
+	matchLosses(&t, d, props, w, h)
+	matchTears(&t, d, props)
 	for _, tear := range d.tears {
 		l := geom.Path(tear)
 		n := l.Length()
@@ -150,6 +156,33 @@ func matchLosses(t *tally, d drawnLeaf, props []Proposal, w, h int) {
 	}
 }
 
+// matchTears counts the edge tears proposed that keep within a millimetre of a
+// true one, and the gaping ones so found.
+func matchTears(t *tally, d drawnLeaf, props []Proposal) {
+	hit := map[int]bool{}
+	for _, p := range props {
+		if p.Kind != KindEdgeTear {
+			continue
+		}
+		t.tearsSaid++
+		for i, tear := range d.tears {
+			if runsAlong(p.Path, tear, d.mm) >= 0.7 {
+				t.tearsTrue++
+				hit[i] = true
+				break
+			}
+		}
+	}
+	for i, g := range d.gape {
+		if g >= 0.3 && geom.Path(d.tears[i]).Length() > 6*d.mm {
+			t.tearsOpen++
+			if hit[i] {
+				t.tearsHit++
+			}
+		}
+	}
+}
+
 // tearMatch is the mean distance both ways, and the share of the true path
 // within tol of the one found.
 func tearMatch(found, truth []geom.Pt, tol float64) (mean, covered float64) {
@@ -174,6 +207,20 @@ var (
 	drawnExtras   = []string{"", "target", "sheet", "lining", "cut", "shadow", "heavy", "worn", "picture", "beneath", "close"}
 )
 
+// tell logs one leaf: its figures, what was proposed wrongly and what missed.
+func (a tally) tell(t *testing.T, seed int64, backing, extra string) {
+	t.Logf("%d %s %s %v", seed, backing, extra, a)
+	for _, p := range a.judged {
+		if !p.right {
+			c := geom.BoundsOf(p.Polygon)
+			t.Logf("  wrong: %s %.2f at %.0f,%.0f–%.0f,%.0f: %s", p.Kind, p.Confidence, c.Min.X, c.Min.Y, c.Max.X, c.Max.Y, p.Why)
+		}
+	}
+	for _, m := range a.missed {
+		t.Log("  missed: " + m)
+	}
+}
+
 // TestManyDrawnLeavesTable prints the score table; it is asked for by flag
 // because hundreds of leaves take minutes.
 func TestManyDrawnLeavesTable(t *testing.T) {
@@ -181,37 +228,30 @@ func TestManyDrawnLeavesTable(t *testing.T) {
 		t.Skip("ask for the table with -leaves N; TestDrawnLeaves holds a few of the same leaves to a minimum")
 	}
 	byBacking, byExtra, all := map[string]tally{}, map[string]tally{}, tally{}
-	seed := int64(1000)
 	kinds, err := regexp.Compile(*leafKinds)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, b := range drawnBackings {
-		for _, e := range drawnExtras {
-			for range *manyLeaves {
-				seed++
-				if !kinds.MatchString(b + " " + e) {
-					continue
-				}
-				s := scoreLeaf(drawLeaf(drawnSpec{seed, b, e}))
-				t.Logf("%d %s %s %v", seed, b, e, s)
-				for _, p := range s.judged {
-					if !p.right {
-						c := geom.BoundsOf(p.Polygon)
-						t.Logf("  wrong: %s %.2f at %.0f,%.0f–%.0f,%.0f: %s", p.Kind, p.Confidence, c.Min.X, c.Min.Y, c.Max.X, c.Max.Y, p.Why)
+	for k, extras := range [][]string{drawnExtras, drawnMore} {
+		seed := int64(1000 + 4000*k)
+		for _, b := range drawnBackings {
+			for _, e := range extras {
+				for range *manyLeaves {
+					seed++
+					if !kinds.MatchString(b + " " + e) {
+						continue
 					}
+					s := scoreLeaf(drawLeaf(drawnSpec{seed, b, e}))
+					s.tell(t, seed, b, e)
+					byBacking[b], byExtra[e], all = byBacking[b].plus(s), byExtra[e].plus(s), all.plus(s)
 				}
-				for _, m := range s.missed {
-					t.Log("  missed: " + m)
-				}
-				byBacking[b], byExtra[e], all = byBacking[b].plus(s), byExtra[e].plus(s), all.plus(s)
 			}
 		}
 	}
 	for _, b := range drawnBackings {
 		t.Logf("%-9s %v", b, byBacking[b])
 	}
-	for _, e := range drawnExtras {
+	for _, e := range append(append([]string{}, drawnExtras...), drawnMore...) {
 		t.Logf("%-9s %v", "+"+e, byExtra[e])
 	}
 	t.Logf("%-9s %v", "all", all)
