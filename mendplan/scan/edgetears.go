@@ -60,7 +60,7 @@ func (s *lossScene) readSlits() {
 // outside of the leaf and has the colour of the backing: an outline follows a
 // slit only so far. A fibre of a pixel or two across a slit does not close it.
 func (s *lossScene) openTo() *bitmap {
-	if s.paper == nil {
+	if s.paper == nil || s.paper.share == 0 {
 		return s.missing
 	}
 	all := s.likeBehind(s.work)

@@ -4,32 +4,27 @@ import "fmt"
 
 // holes proposes through-holes: compact, even, sharp-edged spots inside the
 // leaf in the colour of the backing, or of a lining that shows at the edges
-// too, and not in the colour of the ink.
+// too, and not in the colour of the ink. What stands for and against each is
+// weighed together; see holeSigns.
 func (s *lossScene) holes() []Proposal {
 	spots := s.patches(s.likeBehind(s.paper.smooth), s.mayBeHole)
 	if len(s.lining) > 0 {
 		spots = append(spots, s.patches(s.odd, s.mayBeHole)...)
 	}
-	var out []Proposal
 	var taken []*patch
 	for i := range spots {
 		q := &spots[i]
-		area := s.patchArea(q)
-		if area < leastHole || q.touch > 0 || !s.mayBeHole(q) || !standsAlone(q) || s.overlaps(q, taken) {
-			continue
-		}
-		if s.mayBeInk(q) {
+		if s.patchArea(q) < leastHole || q.touch > 0 || !s.mayBeHole(q) || !standsAlone(q) || s.overlaps(q, taken) {
 			continue
 		}
 		taken = append(taken, q)
-		out = append(out, Proposal{Kind: KindHole, Polygon: s.patchRing(q),
-			Confidence: sure(0.45 + 0.2*min(1, q.hard) + 0.3*q.round - 0.07*q.match - 0.8*q.crowd),
-			Why:        fmt.Sprintf("%s seen through the leaf, %.1f mm²", q.what, area)})
 	}
-	if len(taken) > 40 { // worm holes are many, but so are the dots of a screen
-		for i := range out {
-			out[i].Confidence = sure(out[i].Confidence * 0.5)
-		}
+	var out []Proposal
+	for _, q := range taken {
+		p := Proposal{Kind: KindHole, Polygon: s.patchRing(q), signs: s.holeSigns(q, taken),
+			Why: fmt.Sprintf("%s seen through the leaf, %.1f mm²", q.what, s.patchArea(q))}
+		p.Confidence = holeWeights.weigh(p.signs)
+		out = append(out, p)
 	}
 	return out
 }
@@ -42,35 +37,34 @@ func (s *lossScene) mayBeHole(q *patch) bool {
 	if q.lined() {
 		most = max(4, 0.13*float64(q.step)) / 3
 	}
-	return !q.nearEdge && q.match <= most && q.even <= 0.45*q.step
+	return !q.nearEdge && q.match <= most && q.even <= 0.5*q.step
 }
 
 // lined reports that what is seen through a patch is a lining.
 func (q *patch) lined() bool { return q.what == aLining }
 
-// mayBeInk reports that a patch has the colour of the writing, or one between
-// it and the paper's and is no wider than a broad stroke.
-func (s *lossScene) mayBeInk(q *patch) bool {
+// inky is how far, in the units of unlike, a patch is from the colour of the
+// writing, or from one between it and the paper's; 6 when nothing is known of
+// the writing or it is further.
+func (s *lossScene) inky(q *patch) float64 {
 	if !s.ink.have {
-		return false
-	}
-	if q.lined() && float64(q.colour.dist(s.ink.c)) < 2.4*q.match+4 {
-		return true
+		return 6
 	}
 	ink := backHue{hue: hue{mean: s.ink.c}, w: 1, h: 1}
-	if ink.unlike(q.colour, 0, 0) < 0.7*q.match {
-		return true
-	}
+	d := ink.unlike(q.colour, 0, 0)
 	paper := s.paper.at(int(q.cx), int(q.cy))
 	to, c := s.ink.c.sub(paper), q.colour.sub(paper)
 	t := (c.l*to.l + c.a*to.a + c.b*to.b) / max(1, to.l*to.l+to.a*to.a+to.b*to.b)
-	return t > 0.2 && t < 1.5 && c.dist(to.mul(t)) < 0.09*q.step && q.radius < 1.2 && q.match > 1
+	if t > 0.2 && t < 1.5 { // strokes that cross, and those read too faint
+		d = min(d, float64(c.dist(to.mul(t)))/2)
+	}
+	return min(6, d)
 }
 
 // standsAlone reports that a patch is compact, sharp-edged and surrounded by
 // bare paper: not part of a stroke, a picture or a stamp.
 func standsAlone(q *patch) bool {
-	return q.hard >= 0.45 && q.hard <= 1.45 && q.round >= 0.26 && q.alone >= 0.7 && q.crowd <= 0.25
+	return q.hard >= 0.4 && q.hard <= 1.5 && q.round >= 0.2 && q.alone >= 0.6 && q.crowd <= 0.3
 }
 
 // overlaps reports that q covers the first pixel of a patch taken before, or

@@ -24,6 +24,8 @@ type Proposal struct {
 	Path       []geom.Pt // an edge tear from its mouth to its tip; nil for the rest
 	Confidence float64   // 0 to 1
 	Why        string    // what speaks for it, in words for the user
+
+	signs []float64 // what the confidence was weighed from
 }
 
 // LossOptions steer [ProposeLosses]. The zero value is a usable guess.
@@ -56,15 +58,25 @@ func ProposeLosses(img *image.RGBA, scale float64, o Outline, opt LossOptions) [
 		return nil
 	}
 	var out []Proposal
+	for _, p := range s.proposals() {
+		if p.Confidence >= leastConfidence {
+			out = append(out, p)
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Confidence > out[j].Confidence })
+	return out
+}
+
+// proposals are all that may be said, however uncertain.
+func (s *lossScene) proposals() []Proposal {
+	var out []Proposal
 	var linings []patch
 	if s.readPaper() {
 		linings = s.linings()
 		out = append(out, s.holes()...)
 	}
 	out = append(out, s.edgeLosses(linings)...)
-	out = s.settleTears(out, s.edgeTears())
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Confidence > out[j].Confidence })
-	return out
+	return s.settleTears(out, s.edgeTears())
 }
 
 // lossScene is what all seekers of losses share.

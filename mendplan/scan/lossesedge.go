@@ -70,7 +70,8 @@ func (s *lossScene) edgeLoss(b part, lab []int32, all, lined *bitmap) (Proposal,
 			Why: fmt.Sprintf("a gap %.0f mm deep and %.1f mm wide at most places", depth, width)}, true
 	}
 	p := Proposal{Kind: kind, Polygon: s.ringOf(m, b.first)}
-	p.Confidence = sure(0.5 + 0.15*min(2.5, depth/least-1) + 0.02*min(5, area/leastEdgeLoss))
+	p.signs = s.edgeSigns(m, depth, least, area, long, share)
+	p.Confidence = edgeWeights.weigh(p.signs)
 	seen := "backing"
 	if share > 0.5 {
 		seen = "another paper"

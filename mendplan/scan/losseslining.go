@@ -19,7 +19,7 @@ func (s *lossScene) linings() []patch {
 	total := 0.0
 	for _, q := range s.patches(s.odd, atEdge) {
 		area := s.patchArea(&q)
-		if area < leastEdgeLoss || float64(q.touch) < 1.5*s.mm || q.hard < 0.5 || q.round < 0.07 || q.radius < tornCore {
+		if area < leastEdgeLoss || float64(q.touch) < 1.5*s.mm || q.hard < 0.5 || q.round < 0.07 || q.radius < tornCore || s.taped(&q) {
 			continue
 		}
 		total += area
@@ -33,6 +33,34 @@ func (s *lossScene) linings() []patch {
 		s.lining = append(s.lining, q.colour)
 	}
 	return out
+}
+
+const leastTape = 40.0 // mm² of tape or label; smaller bits are not told apart
+
+// taped reports that a patch is the leaf's own paper under old tape or a label:
+// cut straight on all sides, or written on. A lining shows where the leaf is
+// torn away, and the writing with it.
+func (s *lossScene) taped(q *patch) bool {
+	if s.patchArea(q) < leastTape {
+		return false
+	}
+	full := q.m.fillHoles()
+	_, box := boxOf(hull(q.m.contour(q.first)))
+	if n := float64(full.count()); n > 0.86*box {
+		return true
+	}
+	inner, marked, n := full.shrinkBy(max(2, 0.4*s.mm)), 0, 0
+	for j, v := range inner.on {
+		if !v {
+			continue
+		}
+		x, y := q.at(j)
+		n++
+		if c := s.paper.smooth.at(y*s.work.w + x); c.l < q.colour.l-6 && c.dist(q.colour) > max(9, 0.6*q.step) {
+			marked++
+		}
+	}
+	return float64(marked) > 0.03*float64(n)
 }
 
 // looksInked reports that a patch has the colour of the writing.

@@ -18,9 +18,10 @@ func (q *paperColour) at(x, y int) lab {
 	return q.hue.at(coarseIndex(q.coarse, x, y, q.k))
 }
 
-// readPaper learns the paper's colour from the leaf. It reports false when no
-// one colour takes a third of the leaf, as on a printed cover: then nothing
-// can be said of what is seen inside it.
+// readPaper learns the paper's colour from the leaf. Where no one colour takes
+// a third of it, as on a printed cover, the mean of whatever is near stands
+// for the paper, its share is nought and what is seen inside is less sure. It
+// reports false when nothing of the leaf can be read.
 func (s *lossScene) readPaper() bool {
 	c := s.work.shrink(coarseLongest)
 	q := &paperColour{coarse: c, k: s.work.step / c.step}
@@ -35,10 +36,13 @@ func (s *lossScene) readPaper() bool {
 		}
 	}
 	hs := hues(c, px, 5, 9, 0.02)
-	if len(hs) == 0 || hs[0].share < 0.33 {
+	if len(hs) == 0 {
 		return false
 	}
-	q.share = hs[0].share
+	if q.share = hs[0].share; q.share < 0.33 {
+		q.share = 0
+		hs = []hue{{member: s.notBehind(c, px, q.k)}}
+	}
 	q.hue = spread(c, hs[0].member, max(5, max(c.w, c.h)/16))
 	q.smooth = smoothed(s.work)
 	var dev, off []float32
@@ -50,8 +54,26 @@ func (s *lossScene) readPaper() bool {
 		}
 	}
 	q.noise, q.offNoise = median(dev), median(off)
+	if q.share == 0 {
+		q.noise, q.offNoise = min(q.noise, 2), min(q.offNoise, 1) // a picture's changes are no noise
+	}
 	s.paper = q
 	return true
+}
+
+// notBehind is px, pixels of the coarse plane, without those that may be
+// backing seen through the leaf.
+func (s *lossScene) notBehind(c *labPlane, px []int, k float64) []int {
+	var out []int
+	for _, i := range px {
+		if d, _ := s.behind(c.at(i), float64(i%c.w)/k, float64(i/c.w)/k); d > mostUnlike {
+			out = append(out, i)
+		}
+	}
+	if len(out) == 0 {
+		return px
+	}
+	return out
 }
 
 // spread takes the mean of members near every pixel; where there is none

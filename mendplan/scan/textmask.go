@@ -77,7 +77,7 @@ func TextMask(img *image.RGBA, scale float64, o Outline) *Mask {
 	}
 	m := &Mask{Width: s.work.w, Height: s.work.h, Step: s.work.step}
 	ink := s.strokes()
-	if s.readPaper() {
+	if s.readPaper() && s.paper.share > 0 {
 		for i, v := range s.solids().on {
 			ink.on[i] = ink.on[i] || v
 		}

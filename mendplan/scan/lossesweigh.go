@@ -1,0 +1,85 @@
+package scan
+
+import "math"
+
+// A proposal's confidence is weighed from several signs by a logistic
+// function. The weights were fitted to some hundreds of drawn leaves other
+// than those the tables of the tests are made of, so that of proposals with a
+// confidence of 0.8 about four in five are right there.
+
+// weights are a constant and one number for each sign.
+type weights []float64
+
+func (w weights) weigh(signs []float64) float64 {
+	sum := w[0]
+	for i, v := range signs {
+		sum += w[i+1] * v
+	}
+	return sure(1 / (1 + math.Exp(-sum)))
+}
+
+// leastConfidence is below what nothing is proposed: more often wrong than
+// right.
+const leastConfidence = 0.4
+
+var (
+	holeWeights = weights{2.05, -1.23, -0.87, 1.05, 1.6, -4.03, 0.428, -1.19, -0.473}
+	edgeWeights = weights{4.26, 0.0429, 1.31, -0.888, 0.408, -1.81}
+)
+
+// holeSigns tells a hole from print: how far its colour is from the backing's,
+// how even it is for the backing's own grain, its size, roundness and edge,
+// how much further it is from the writing's colour, and how many others look
+// like it, which counts the more the less it looks like backing.
+func (s *lossScene) holeSigns(q *patch, all []*patch) []float64 {
+	same := 0.0
+	for _, t := range all {
+		if t != q && t.colour.dist(q.colour) < 7 {
+			same++
+		}
+	}
+	grain := float32(1.2)
+	if len(s.backing) > 0 {
+		grain = max(grain, s.backing[0].sl)
+	}
+	return []float64{
+		q.match,
+		min(5, float64(q.even/grain)),
+		math.Log(s.patchArea(q)),
+		min(1, q.round),
+		math.Abs(q.hard - 0.93),
+		s.inky(q) - q.match,
+		math.Log1p(same),
+		math.Log1p(same) * min(3, q.match),
+	}
+}
+
+// edgeSigns tells a loss at an edge from the edge's own unevenness: its depth
+// for what is least, its size, how far what is seen there is from the backing,
+// whether a lining shows, how narrow it is.
+func (s *lossScene) edgeSigns(m *bitmap, depth, least, area, long, share float64) []float64 {
+	like, lined := s.goneColour(m), 0.0
+	if share > 0.5 {
+		like, lined = 0, 1
+	}
+	return []float64{
+		math.Log(depth / least),
+		math.Log(area),
+		min(6, like),
+		lined,
+		math.Log(long / max(0.3, area/max(long, 0.1))),
+	}
+}
+
+// goneColour is how unlike the backing the middle of m is.
+func (s *lossScene) goneColour(m *bitmap) float64 {
+	var far []float32
+	in := m.not().sqDist()
+	for i, v := range m.on {
+		if v && in[i] > 2 {
+			d, _ := s.behind(s.work.at(i), float64(i%m.w), float64(i/m.w))
+			far = append(far, float32(d))
+		}
+	}
+	return float64(median(far))
+}
