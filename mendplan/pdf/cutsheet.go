@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"leafmend/mendplan"
 	"leafmend/mendplan/nest"
 )
 
@@ -53,7 +54,10 @@ func (b *book) sheetWords(run sheetRun) string {
 		words += " " + b.say("Hatched pieces are cut out already.")
 	}
 	if s.Gap > 0 {
-		words += " " + b.say("Between two pieces lies a band of %s of waste.", b.units.Length(s.Gap))
+		words += " " + b.say("Between two pieces lies a band of %s of waste: cut it off, or tear with water down its middle.", b.units.Length(s.Gap))
+	}
+	if fringe := (mendplan.InForce{Job: b.job.Rules}).Number(mendplan.Fringe); fringe > 0 {
+		words += " " + b.say("Sizes hold %s on each edge for a water-torn fringe.", b.units.Length(fringe))
 	}
 	return words
 }
