@@ -32,6 +32,10 @@ func (w *Window) applyEdit(e leafview.Edit) bool {
 		s.EditSide(e.Label(), func(side mendplan.Side) mendplan.Side { side.TrueEdge = e.Corners; return side })
 	case leafview.Outline:
 		s.EditSide(e.Label(), func(side mendplan.Side) mendplan.Side { side.Outline = e.Points; return side })
+	case leafview.MoveGrip:
+		return w.moveGrip(e)
+	case leafview.DropGrip:
+		return w.dropGrip(e.ID)
 	case leafview.MoveOther:
 		return w.moveOther(e)
 	case leafview.FoldLine:

@@ -69,7 +69,7 @@ func withMend(d mendplan.Damage, change func(*mendplan.Mend)) mendplan.Damage {
 	}
 	change(&mends[0])
 	m := mends[0]
-	if len(mends) == 1 && m.Style == "" && m.Tissue == "" && m.Side == "" && len(m.Rules) == 0 && len(m.Joins) == 0 {
+	if len(mends) == 1 && m.Style == "" && m.Tissue == "" && m.Side == "" && len(m.Rules) == 0 && len(m.Joins) == 0 && len(m.Breaks) == 0 {
 		mends = nil
 	}
 	d.Mends = mends

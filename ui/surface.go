@@ -29,6 +29,7 @@ func (w *Window) connectSurface() {
 	v.OnView = w.showView
 	v.OnPointer = w.showPointer
 	v.OnMeasure = func(m leafview.Measurement) { w.status.say(m.Words) }
+	v.OnGrip = w.showGrip
 	v.OnPiece = w.pickPiece
 	v.OnContext = w.contextMenu
 	v.OnProposal = func(id int) { w.work.soon(func() { w.answerProposal(id) }) }
@@ -160,7 +161,7 @@ func (w *Window) showScene() {
 		return
 	}
 	scene := sceneOf(leaf, w.session.Side(), w.session.Plan(), w.session.Selected())
-	scene.Proposals = w.proposals
+	scene.Proposals, scene.Grips = w.proposals, w.gripsOf(leaf)
 	w.surface.SetScene(scene)
 	w.surface.Select(w.session.Selected()...)
 	w.beside.refresh()

@@ -224,7 +224,7 @@ func courseWords(words map[string]bool) {
 // step of the job.
 func surfaceEdits() []leafview.Edit {
 	edits := []leafview.Edit{leafview.Fork{}, leafview.Divide{}, leafview.Join{}, leafview.Delete{},
-		leafview.Delete{Refs: []int{1, 2}}, leafview.TrueEdge{}, leafview.MoveOther{}, leafview.Outline{}, leafview.FoldLine{},
+		leafview.Delete{Refs: []int{1, 2}}, leafview.TrueEdge{}, leafview.MoveOther{}, leafview.MoveGrip{}, leafview.DropGrip{}, leafview.Outline{}, leafview.FoldLine{},
 		leafview.Change{Why: leafview.MoveShape, Shapes: make([]leafview.Geometry, 2)}}
 	for _, why := range []leafview.Why{leafview.MovePoint, leafview.InsertPoint, leafview.DeletePoint, leafview.MoveShape,
 		leafview.Nudge, leafview.Extend, leafview.Retrace, leafview.Reshape, leafview.DeleteFork} {

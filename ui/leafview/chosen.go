@@ -23,6 +23,15 @@ func (s *Surface) SelectAll() {
 // damages.
 func (s *Surface) PointsChosen() bool { return len(s.points) > 0 }
 
+// ChosenPoint returns the place of the one chosen point; false when not exactly
+// one is chosen.
+func (s *Surface) ChosenPoint() (geom.Pt, bool) {
+	if len(s.points) != 1 {
+		return geom.Pt{}, false
+	}
+	return s.pointPos(s.points[0]), true
+}
+
 // DeleteChosen asks to delete the chosen points, or, when there are none, the
 // chosen damages; false when nothing is chosen, or a shape is in hand.
 func (s *Surface) DeleteChosen() bool { return s.deleteChosen() }

@@ -57,6 +57,7 @@ func (t *selectTool) draw(c *canvas) {
 		}
 		t.drawHandles(c, sh)
 	}
+	t.drawGrips(c)
 	if t.armed == gripBox && s.hand.moved {
 		c.rubber(RectOf(t.from, t.boxTo))
 	}

@@ -22,6 +22,7 @@ type Scene struct {
 	Shapes    []Shape
 	Pieces    []PieceShape
 	Proposals []Proposal
+	Grips     []Grip // of the damage in hand; drawn by the select tool
 	// Outline is the edge of the leaf as it is; a ring, may be nil.
 	Outline []geom.Pt
 	// OtherOutline is the edge of the leaf as found on the other side, mirrored

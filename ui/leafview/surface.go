@@ -27,6 +27,8 @@ type Surface struct {
 	OnMeasure  func(Measurement)  // the measuring tool has a reading
 	OnProposal func(id int)       // a proposal was pressed
 	OnPiece    func(label string) // a piece was pressed where no damage lies; "" for none
+	// OnGrip says what a grip of the scene, dragged to a place, would come to.
+	OnGrip func(id string, at geom.Pt) GripShown
 	// OnTap tells of a press that moved nothing while Habits.NavigateOnly.
 	OnTap func(at geom.Pt)
 	// OnPointer tells where the pointer is, for a status line; inside is

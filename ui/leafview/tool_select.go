@@ -16,6 +16,11 @@ type selectTool struct {
 	boxTo  geom.Pt
 	onRing bool // the box was begun inside a damage, which a mere press chooses
 
+	grip   Grip      // that is held
+	shown  GripShown // what comes of it
+	pulled bool      // it was dragged
+	off    geom.Pt   // of the press from where the grip stands
+
 	hotPoint pointRef // under the pointer; ref 0 for none
 	hotGhost pointRef // stretch whose plus is under the pointer
 	hotShape int
@@ -30,9 +35,12 @@ const (
 	gripGhost // the plus in the middle of a stretch
 	gripShape
 	gripBox
+	gripOwn // of the owner's; see Grip
 )
 
-func (t *selectTool) busy() bool { return t.now != nil || t.armed == gripBox && t.s.hand.moved }
+func (t *selectTool) busy() bool {
+	return t.now != nil || t.pulled || t.armed == gripBox && t.s.hand.moved
+}
 
 // snaps: only a single point that is being moved holds on to things.
 func (t *selectTool) snaps() bool {
@@ -49,6 +57,11 @@ func (t *selectTool) press(p pointer) {
 	t.from, t.armed = p.at, gripNone
 	if pt, ok := s.pointAt(p.dev); ok {
 		t.pressPoint(pt, p.has(shift))
+		return
+	}
+	if i := s.gripUnder(p.dev); i >= 0 {
+		t.armed, t.grip, t.pulled = gripOwn, s.scene.Grips[i], false
+		t.off = p.at.Sub(t.grip.At)
 		return
 	}
 	if _, ok := t.ghostAt(p); ok {
@@ -135,6 +148,8 @@ func (t *selectTool) drag(p pointer) {
 			moved = append(moved, sh.geometry().moved(d))
 		}
 		t.hold(moved)
+	case gripOwn:
+		t.dragGrip(p)
 	case gripBox:
 		t.boxTo = p.at
 	}
@@ -197,8 +212,8 @@ func (t *selectTool) withGhost(at geom.Pt) Geometry {
 
 func (t *selectTool) release(p pointer) {
 	s := t.s
-	armed, now := t.armed, t.now
-	t.armed, t.now = gripNone, nil
+	armed, now, pulled := t.armed, t.now, t.pulled
+	t.armed, t.now, t.pulled = gripNone, nil, false
 	if now != nil {
 		s.layers.stillOK = false
 	}
@@ -214,6 +229,8 @@ func (t *selectTool) release(p pointer) {
 		s.edit(Change{Why: InsertPoint, Shapes: now})
 		s.points = []pointRef{pt}
 		s.keepPoints()
+	case armed == gripOwn && pulled:
+		s.edit(MoveGrip{ID: t.grip.ID, At: p.at.Sub(t.off)})
 	case armed == gripShape && now != nil:
 		s.edit(Change{Why: MoveShape, Shapes: now})
 	case armed == gripBox:
@@ -252,7 +269,7 @@ func (t *selectTool) releaseBox(p pointer) {
 // double adds a point on a chosen line at the very place.
 func (t *selectTool) double(p pointer) {
 	s := t.s
-	if _, ok := s.pointAt(p.dev); ok {
+	if _, ok := s.pointAt(p.dev); ok || t.dropGrip(p) {
 		return
 	}
 	for _, sh := range t.chosen() {
@@ -279,11 +296,11 @@ func (t *selectTool) hover(p pointer) {
 }
 
 func (t *selectTool) cancel() bool {
-	had := t.now != nil || t.armed == gripBox
+	had := t.now != nil || t.pulled || t.armed == gripBox
 	if t.now != nil {
 		t.s.layers.stillOK = false
 	}
-	t.now, t.armed = nil, gripNone
+	t.now, t.armed, t.pulled = nil, gripNone, false
 	return had
 }
 
@@ -310,12 +327,14 @@ func (t *selectTool) renew() {
 func (t *selectTool) hint() string {
 	s := t.s
 	switch {
-	case t.now != nil:
+	case t.now != nil, t.pulled:
 		return s.say(hintMoving)
 	case t.armed == gripBox && s.hand.moved:
 		return s.say(hintBox)
 	case t.hotPoint.ref != 0:
 		return s.say(hintPoint)
+	case s.hand.inside && s.gripUnder(s.hand.last.dev) >= 0:
+		return s.say(hintGrip)
 	case t.hotGhost.ref != 0:
 		return s.say(hintGhost)
 	case len(s.selected) > 0:

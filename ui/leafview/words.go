@@ -9,6 +9,7 @@ const (
 	hintChosen    = "Drag a point or the line to move it; a small plus adds a point; Delete removes what is chosen."
 	hintPoint     = "Drag to move this point, Delete removes it; with Ctrl it does not hold on to anything."
 	hintGhost     = "Press to add a point here, or drag it into place."
+	hintGrip      = "Drag to set this measure on the leaf; a double press drops what was set."
 	hintMoving    = "Let go to leave it here; Escape puts it back."
 	hintBox       = "Let go to choose what lies whole in the box."
 	hintPath      = "Press where the %s begins; drag to draw freehand."
@@ -49,7 +50,7 @@ var cornerNames = [4]string{headLeft, headRight, tailRight, tailLeft}
 // Phrases lists every phrase that [Surface.Translate] is asked for, kinds of
 // damage excepted.
 func Phrases() []string {
-	return []string{hintSelect, hintChosen, hintPoint, hintGhost, hintMoving, hintBox, hintPath, hintPathOn,
+	return []string{hintSelect, hintChosen, hintPoint, hintGhost, hintGrip, hintMoving, hintBox, hintPath, hintPathOn,
 		hintRing, hintRingOn, hintFollow, hintExtend, hintFork, hintClose, hintTooFew, hintTooFew3,
 		hintRetrace, hintRetraceOn, hintReshape, hintNoCross, hintDivide, hintEdge, hintEdgeDrag, hintCorners,
 		hintTwo, hintTwoOn, hintFold, hintMeasure, hintSample, hintOther, hintPan,
