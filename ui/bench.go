@@ -206,7 +206,7 @@ func (b *benchView) warn(leaf mendplan.Leaf, toDo bool) {
 		today := time.Now().Format(time.DateOnly)
 		step := mendplan.Step{Leaf: leaf.ID, Kind: mendplan.MendedStep, Date: today}
 		for _, q := range course.Questions(b.w.session.Job(), step) {
-			words += "! " + q.Words + " "
+			words += "! " + q.Words.In(catalogue) + " "
 		}
 	}
 	b.caution.SetText(words)

@@ -85,14 +85,16 @@ func allWords(t *testing.T) map[string]bool {
 	return words
 }
 
-// printWords adds the words of the printed set: what passes through say and
-// count there, and what it lists itself.
+// printWords adds the words of the printed set and of the questions asked
+// before a step: what passes through say, count and ask there, and what the
+// print lists itself.
 func printWords(t *testing.T, words map[string]bool) {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join("..", "mendplan", "pdf", "*.go"))
 	if err != nil || len(files) == 0 {
 		t.Fatal("the sources of the print are not there: ", err)
 	}
+	files = append(files, filepath.Join("..", "mendplan", "course", "questions.go"))
 	for _, name := range files {
 		if strings.HasSuffix(name, "_test.go") {
 			continue
@@ -113,7 +115,7 @@ func printWords(t *testing.T, words map[string]bool) {
 			case *ast.Ident:
 				name = f.Name
 			}
-			from, to := map[string]int{"say": 0, "count": 1, "add": 1}[name], map[string]int{"say": 1, "count": 3, "add": 2}[name]
+			from, to := map[string]int{"say": 0, "count": 1, "add": 1, "ask": 1}[name], map[string]int{"say": 1, "count": 3, "add": 2, "ask": 2}[name]
 			for i := from; i < min(to, len(call.Args)); i++ {
 				if lit, ok := call.Args[i].(*ast.BasicLit); ok && lit.Kind == token.STRING {
 					if s, err := strconv.Unquote(lit.Value); err == nil {

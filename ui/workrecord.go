@@ -20,7 +20,7 @@ func (w *Window) recordSteps(steps []mendplan.Step, done func()) {
 	var asked []course.Question
 	for _, s := range steps {
 		for _, q := range course.Questions(j, s) {
-			if !slices.ContainsFunc(asked, func(o course.Question) bool { return o.Words == q.Words }) {
+			if !slices.ContainsFunc(asked, func(o course.Question) bool { return o.Words.String() == q.Words.String() }) {
 				asked = append(asked, q)
 			}
 		}
@@ -60,7 +60,7 @@ func (w *Window) askBefore(asked []course.Question, write func()) {
 			box.Add(small(t("… and %d more.", len(asked)-i)))
 			break
 		}
-		l := widget.NewLabel(q.Words)
+		l := widget.NewLabel(q.Words.In(catalogue))
 		l.Wrapping = fyne.TextWrapWord
 		box.Add(l)
 		box.Add(small(q.Basis))

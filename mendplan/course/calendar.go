@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/phrase"
 )
 
 // WriteCalendar writes the schedule as iCalendar (RFC 5545): an event for
@@ -15,7 +16,7 @@ import (
 // day of reassembly. Times float: they are the bench's own. tongue maps the
 // English of [CalendarWords] to another language; nil is English. The same job
 // gives the same bytes.
-func WriteCalendar(w io.Writer, job mendplan.Job, s Schedule, tongue map[string]string) error {
+func WriteCalendar(w io.Writer, job mendplan.Job, s Schedule, tongue phrase.Tongue) error {
 	c := calendar{tongue: tongue}
 	c.line("BEGIN:VCALENDAR")
 	c.line("VERSION:2.0")
@@ -35,14 +36,14 @@ func WriteCalendar(w io.Writer, job mendplan.Job, s Schedule, tongue map[string]
 	}
 	for i, slot := range s.Slots {
 		names := marks(job, slot.Leaves)
-		event(fmt.Sprintf("mend-%d", i+1), slot.Begin, slot.In, c.say(wordsMend, names))
-		event(fmt.Sprintf("weight-%d", i+1), slot.In, slot.Out, c.say(wordsWeight, names))
+		event(fmt.Sprintf("mend-%d", i+1), slot.Begin, slot.In, c.tongue.Say(wordsMend, names))
+		event(fmt.Sprintf("weight-%d", i+1), slot.In, slot.Out, c.tongue.Say(wordsWeight, names))
 		for k, t := range slot.Changes {
-			event(fmt.Sprintf("blotters-%d-%d", i+1, k+1), t, t.Add(10*time.Minute), c.say(wordsBlotters, names))
+			event(fmt.Sprintf("blotters-%d-%d", i+1, k+1), t, t.Add(10*time.Minute), c.tongue.Say(wordsBlotters, names))
 		}
 	}
 	if len(s.Slots) > 0 {
-		event("trim", s.LastOut, s.LastOut.Add(time.Hour), c.say(wordsTrim))
+		event("trim", s.LastOut, s.LastOut.Add(time.Hour), c.tongue.Say(wordsTrim))
 		c.line("BEGIN:VEVENT")
 		c.line("UID:reassembly@leafmend.invalid")
 		c.line("DTSTAMP:" + stamp.Format("20060102T150405Z"))
@@ -73,19 +74,11 @@ func CalendarWords() []string {
 	return []string{wordsMend, wordsWeight, wordsBlotters, wordsTrim, wordsTogether, wordsAny}
 }
 
-func (c *calendar) say(english string, values ...any) string {
-	words := english
-	if w := c.tongue[english]; w != "" {
-		words = w
-	}
-	return fmt.Sprintf(words, values...)
-}
-
 func (c *calendar) title(job mendplan.Job) string {
 	if job.Title == "" {
-		return c.say(wordsAny)
+		return c.tongue.Say(wordsAny)
 	}
-	return c.say(wordsTogether, job.Title)
+	return c.tongue.Say(wordsTogether, job.Title)
 }
 
 func marks(job mendplan.Job, ids []string) string {
@@ -104,7 +97,7 @@ func marks(job mendplan.Job, ids []string) string {
 // splitting a character (RFC 5545, 3.1).
 type calendar struct {
 	b      strings.Builder
-	tongue map[string]string
+	tongue phrase.Tongue
 }
 
 func (c *calendar) line(s string) {

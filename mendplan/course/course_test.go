@@ -73,7 +73,7 @@ func TestQuestionsAreAskedWhereTheyMatter(t *testing.T) {
 				t.Fatalf("asked %v, want %v", got, c.want)
 			}
 			for i, w := range c.want {
-				if !strings.Contains(got[i].Words, w) || got[i].Basis == "" {
+				if !strings.Contains(got[i].Words.String(), w) || got[i].Basis == "" {
 					t.Errorf("asked %+v, want %q with its basis", got[i], w)
 				}
 			}
@@ -85,7 +85,7 @@ func TestMouldIsAskedAboutBeforeWater(t *testing.T) {
 	job, _ := leaves(1)
 	job = job.AddSteps(tested("L1", mendplan.Stable))
 	job, _ = job.AddDamage("L1", mendplan.Damage{Kind: mendplan.Mould})
-	if q := course.Questions(job, step("L1", mendplan.Washed, "2026-03-02", "")); len(q) != 1 || !strings.Contains(q[0].Words, "Mould") {
+	if q := course.Questions(job, step("L1", mendplan.Washed, "2026-03-02", "")); len(q) != 1 || !strings.Contains(q[0].Words.String(), "Mould") {
 		t.Errorf("asked %v", q)
 	}
 }

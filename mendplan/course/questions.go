@@ -1,18 +1,18 @@
 package course
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/phrase"
 )
 
 // Question is what should be answered before a step is recorded.
 type Question struct {
 	Leaf  string
-	Words string // what speaks against the step, one sentence
-	Basis string // what that rests on
+	Words phrase.Phrase // what speaks against the step, one sentence
+	Basis string        // what that rests on
 }
 
 const (
@@ -57,8 +57,8 @@ type asker struct {
 	out  []Question
 }
 
-func (q *asker) ask(basis, format string, a ...any) {
-	q.out = append(q.out, Question{Leaf: q.step.Leaf, Words: fmt.Sprintf(format, a...), Basis: basis})
+func (q *asker) ask(basis, english string, a ...any) {
+	q.out = append(q.out, Question{Leaf: q.step.Leaf, Words: phrase.Of(english, a...), Basis: basis})
 }
 
 func (q *asker) mark() string {
@@ -75,7 +75,7 @@ func (q *asker) wetStep() {
 	}
 	for _, t := range tests {
 		if t.Result != mendplan.Stable {
-			q.ask(basisTest, "On leaf %s %s %s in %s (%s).", q.mark(), t.Medium, t.Result, t.Liquid, t.Place)
+			q.ask(basisTest, "On leaf %s %s %s in %s (%s).", q.mark(), t.Medium, phrase.Of(string(t.Result)), t.Liquid, t.Place)
 		}
 	}
 	coated := q.job.LeafPaper.Coated
@@ -102,7 +102,7 @@ func (q *asker) disbind() {
 	for _, k := range []mendplan.StepKind{mendplan.Collated, mendplan.Surveyed} {
 		for _, l := range q.job.Leaves {
 			if !Done(q.job, l.ID, k) {
-				q.ask(basisCollate, "Not every leaf is %s: leaf %s is not.", k, l.Mark)
+				q.ask(basisCollate, "Not every leaf is %s: leaf %s is not.", phrase.Of(string(k)), l.Mark)
 				break
 			}
 		}
@@ -121,7 +121,7 @@ func (q *asker) paste() {
 			continue
 		}
 		if s := BatchState(q.job, b, q.step.Date); s != Fresh {
-			q.ask("keeping times of paste: BonaDea, Wheat Paste Recipes; Metropolitan Museum of Art recipe", "Batch %s is %s.", b.ID, s)
+			q.ask("keeping times of paste: BonaDea, Wheat Paste Recipes; Metropolitan Museum of Art recipe", "Batch %s is %s.", b.ID, phrase.Of(string(s)))
 		}
 		return
 	}

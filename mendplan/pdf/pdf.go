@@ -30,6 +30,7 @@ import (
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/collate"
+	"leafmend/mendplan/phrase"
 )
 
 // Part names a part of the printed set.
@@ -89,7 +90,7 @@ type Options struct {
 	Ways []collate.Way
 	// Tongue gives words of the print in another language, from English;
 	// nil, and what it lacks, is English.
-	Tongue map[string]string
+	Tongue phrase.Tongue
 	// Version is printed in the foot; empty leaves it out.
 	Version string
 }

@@ -41,17 +41,8 @@ func (fc face) printable(s string) string {
 	}, plain.Replace(s))
 }
 
-// say puts values into an English sentence, in the language of the print.
-func (b *book) say(english string, values ...any) string {
-	words := english
-	if w, ok := b.opt.Tongue[english]; ok && w != "" {
-		words = w
-	}
-	if len(values) == 0 {
-		return words
-	}
-	return fmt.Sprintf(words, values...)
-}
+// say says English words with their values in the language of the print.
+func (b *book) say(english string, values ...any) string { return b.opt.Tongue.Say(english, values...) }
 
 // count says how many: one without a number to put in, many with it.
 func (b *book) count(n int, one, many string) string {
