@@ -61,6 +61,7 @@ func (b *checkBook) content() fyne.CanvasObject { return b.box }
 func (b *checkBook) focus() { b.w.win.Canvas().Focus(b.card.entry) }
 
 func (b *checkBook) refresh() {
+	b.w.fillName(b.by)
 	j := b.w.session.Job()
 	laid := collate.Order(j, collate.Way(b.way.chosen()))
 	if !slices.Equal(laid, b.laid) {

@@ -47,7 +47,8 @@ func (w *Window) pairingDialog(scans []newScan, bad []error) {
 		l.Importance, l.Wrapping = widget.DangerImportance, fyne.TextWrapWord
 		top.Add(l)
 	}
-	body := container.NewBorder(top, v.note, nil, nil, v.list)
+	again := widget.NewButton(t("Begin again"), func() { v.pair(selectedIndex(how)) })
+	body := container.NewBorder(top, container.NewBorder(nil, nil, nil, again, v.note), nil, nil, v.list)
 	w.confirm(t("How the scans make leaves"), t("Add these leaves"), t("Cancel"), body, fyne.NewSize(900, 620), func(yes bool) {
 		if yes && len(v.pairs) > 0 {
 			w.makeLeaves(v.scans, v.pairs)
@@ -86,7 +87,7 @@ func (v *pairingView) told() {
 			both++
 		}
 	}
-	v.note.SetText(t("%d leaves, %d of them with both sides. Swap, part or join what is wrong, or leave it out.", len(v.pairs), both))
+	v.note.SetText(t("%s, %d with both sides. Swap, part or join what is wrong, or leave it out.", leafCount(len(v.pairs)), both))
 	v.list.Refresh()
 }
 

@@ -18,7 +18,14 @@ func (w *Window) nameField() *textField {
 	return f
 }
 
-// named returns the name in a field and remembers it; without one the status
+// fillName proposes the name given last in a field that is still empty.
+func (w *Window) fillName(f *textField) {
+	if f.Text == "" && !f.focused {
+		f.set(w.settings.Person())
+	}
+}
+
+// namedIn returns the name in a field and remembers it; without one the status
 // line asks for it.
 func (w *Window) namedIn(f *textField) (string, bool) {
 	name := strings.TrimSpace(f.Text)

@@ -114,12 +114,32 @@ func TestOwnActsAreRecordedLikeTheOthers(t *testing.T) {
 	}
 }
 
+func TestAStepHoldsNothingOfAnotherKind(t *testing.T) {
+	w := sampleWindow(t)
+	w.showWork(workPaste).paste.cooked()
+	p := w.showWork(workSteps)
+	p.toggle(0)
+	p.form.by.SetText("A. B.")
+	for _, k := range []mendplan.StepKind{mendplan.Surveyed, mendplan.Tested, mendplan.MendedStep, mendplan.PressedIn} {
+		p.form.kind.pick(string(k))
+		p.form.record()
+	}
+	s := w.session.Job().Steps
+	if len(s) != 4 || s[1].Test == nil || s[1].Batch != "" || s[2].Batch != "P1" || s[2].Test != nil || s[3].Batch != "" {
+		t.Errorf("recorded %+v; want the fresh batch with the mend alone", s)
+	}
+	if got := p.form.kind.chosen(); got != string(mendplan.PressedOut) {
+		t.Errorf("after the press in comes %s", got)
+	}
+}
+
 func TestThoseDueAreChosenTogether(t *testing.T) {
 	w := sampleWindow(t)
 	p := w.showWork(workSteps)
 	p.form.by.SetText("A. B.")
 	p.toggle(0)
 	p.form.record() // the cover is surveyed
+	p.form.kind.pick(string(mendplan.Surveyed))
 	p.chooseDue()
 	if got := p.chosenLeaves(); len(got) != 4 || got[0] == "LC" {
 		t.Errorf("due for a survey are %v, want the four that are not surveyed", got)
@@ -399,7 +419,7 @@ func TestPairsAreCorrected(t *testing.T) {
 	if !slices.Equal(v.pairs, want) {
 		t.Errorf("pairs %v, want %v", v.pairs, want)
 	}
-	if !strings.Contains(v.note.Text, "3 leaves, 1 of them") {
+	if !strings.Contains(v.note.Text, "3 leaves, 1 with both") {
 		t.Errorf("the note says %q", v.note.Text)
 	}
 }

@@ -26,6 +26,8 @@ type stepForm struct {
 	note     *textField
 	departs  *textField
 	batch    *choiceField
+	batchOf  string // fresh batch proposed last
+	at       string // day and hour proposed last
 	test     map[string]*textField
 	result   *choiceField
 	bath     map[string]*textField
@@ -45,9 +47,6 @@ func newStepForm(p *stepBook) *stepForm {
 	f.side.set([]string{"", string(mendplan.Front), string(mendplan.Back)}, []string{t("both sides"), t("front"), t("back")}, "")
 	f.own = widget.NewButton(t("Another…"), p.w.ownStepDialog)
 	f.note, f.departs = newTextField(nil), newTextField(nil)
-	now := time.Now()
-	f.day.set(now.Format(time.DateOnly))
-	f.hour.set(now.Format("15:04"))
 	f.departs.SetPlaceHolder(t("how it differed from the plan, if it did"))
 	f.batch = newChoice(func(string) {})
 	f.result = newChoice(func(string) {})
@@ -75,6 +74,17 @@ func (f *stepForm) fields(into map[string]*textField, names []string) *fyne.Cont
 	return box
 }
 
+// tellTime proposes this moment, unless another was written.
+func (f *stepForm) tellTime() {
+	if f.at != "" && f.at != f.day.Text+" "+f.hour.Text || f.day.focused || f.hour.focused {
+		return
+	}
+	now := time.Now()
+	f.day.set(now.Format(time.DateOnly))
+	f.hour.set(now.Format("15:04"))
+	f.at = f.day.Text + " " + f.hour.Text
+}
+
 func show(o fyne.CanvasObject, on bool) {
 	if on {
 		o.Show()
@@ -84,6 +94,8 @@ func show(o fyne.CanvasObject, on bool) {
 }
 
 func (f *stepForm) refresh() {
+	f.p.w.fillName(f.by)
+	f.tellTime()
 	j := f.p.w.session.Job()
 	var ids, words []string
 	for _, k := range kindsOf(j) {
@@ -102,7 +114,11 @@ func (f *stepForm) refresh() {
 	for _, b := range j.Batches {
 		batches, names = append(batches, b.ID), append(names, b.ID+", "+t(string(course.BatchState(j, b, f.day.Text))))
 	}
-	f.batch.set(batches, names, f.batch.chosen())
+	batch := f.batch.chosen()
+	if have := course.WorthCooking(j, f.p.w.session.Plan(), f.day.Text).Have; f.batchOf != have {
+		batch, f.batchOf = have, have
+	}
+	f.batch.set(batches, names, batch)
 	var mind []string
 	for _, c := range course.Cautions(kind) {
 		mind = append(mind, t(c.Topic)+": "+t(c.Words)+" ("+c.Basis+")")
@@ -118,6 +134,25 @@ func (f *stepForm) refresh() {
 	} else {
 		f.button.Enable()
 	}
+}
+
+// goOn proposes what comes next, when it is the same for all leaves chosen.
+// Tests stay: a leaf has several media.
+func (f *stepForm) goOn() {
+	if f.kind.chosen() == string(mendplan.Tested) {
+		return
+	}
+	j := f.p.w.session.Job()
+	next := mendplan.StepKind("")
+	for _, id := range f.p.chosenLeaves() {
+		l, _ := j.Leaf(id)
+		k := course.Next(j, l)
+		if k == "" || next != "" && k != next {
+			return
+		}
+		next = k
+	}
+	f.kind.pick(string(next))
 }
 
 // step reads the form; what cannot be read is said in the status line.
@@ -151,7 +186,7 @@ func (f *stepForm) step() (mendplan.Step, bool) {
 		}
 		s.Bath = &bath
 	}
-	if f.batch.Visible() {
+	if f.batchBox.Visible() {
 		s.Batch = f.batch.chosen()
 	}
 	return s, true
@@ -207,5 +242,6 @@ func (f *stepForm) record() {
 	f.p.w.recordSteps(steps, func() {
 		f.note.set("")
 		f.departs.set("")
+		f.goOn()
 	})
 }

@@ -30,7 +30,7 @@ func newStepBook(w *Window) *stepBook {
 	p := &stepBook{w: w, chosen: map[string]bool{}, tally: small("")}
 	p.leaves = newWordTable([]column{{"", 26}, {t("leaf"), 130}, {t("next"), 110}, {t("done"), 200}}, p.toggle)
 	p.form = newStepForm(p)
-	p.steps = newWordTable([]column{{t("day"), 90}, {t("leaf"), 50}, {t("step"), 110}, {t("by"), 80}, {t("details"), 220}}, p.dropStep)
+	p.steps = newWordTable([]column{{t("day"), 128}, {t("leaf"), 50}, {t("step"), 110}, {t("by"), 80}, {t("details"), 220}}, p.dropStep)
 	heads := container.NewHBox(widget.NewButton(t("All leaves"), func() { p.chooseAll(true) }),
 		widget.NewButton(t("None"), func() { p.chooseAll(false) }),
 		widget.NewButton(t("Those due"), p.chooseDue))

@@ -27,7 +27,7 @@ type trimBook struct {
 }
 
 func newTrimBook(w *Window) *trimBook {
-	b := &trimBook{w: w, back: heading(""), sum: small("")}
+	b := &trimBook{w: w, back: heading(""), sum: widget.NewLabel("")}
 	b.by = w.nameField()
 	b.back.SizeName, b.back.Wrapping = theme.SizeNameSubHeadingText, fyne.TextWrapWord
 	b.table = newWordTable([]column{{"", 26}, {t("leaf"), 90}, {t("edge"), 80}, {t("side up"), 80}, {t("from"), 70}, {t("to"), 70},
@@ -37,7 +37,7 @@ func newTrimBook(w *Window) *trimBook {
 	for _, c := range caution {
 		words += " " + t(c.Words)
 	}
-	top := tight(small(words), labelled(t("By"), b.by), b.sum)
+	top := tight(small(words), container.NewBorder(nil, nil, widget.NewLabel(t("By")), b.sum, b.by))
 	b.box = container.NewBorder(top, b.back, nil, nil, b.table)
 	return b
 }
@@ -45,6 +45,7 @@ func newTrimBook(w *Window) *trimBook {
 func (b *trimBook) content() fyne.CanvasObject { return b.box }
 
 func (b *trimBook) refresh() {
+	b.w.fillName(b.by)
 	j := b.w.session.Job()
 	b.list = mendplan.TrimList(j, b.w.session.Plan().Pieces)
 	showing := facesUp(j)

@@ -47,14 +47,24 @@ func Tests(job mendplan.Job, leaf string) []mendplan.SpotTest {
 	return out
 }
 
-// Next returns what usually comes next for a leaf: the first act in their
-// usual order, of those most leaves need, that is not recorded yet. Wet
-// treatments are a decision and never proposed. "" when all is done.
+// Next returns what usually comes next for a leaf: of the acts that most
+// leaves need, in their usual order, the first after the latest of those
+// recorded; what was passed over is not asked for again, but a survey always
+// is. Wet treatments are a decision and never proposed. "" when all is done.
 func Next(job mendplan.Job, leaf mendplan.Leaf) mendplan.StepKind {
 	usual := []mendplan.StepKind{mendplan.Surveyed, mendplan.Tested, mendplan.SurfaceCleaned, mendplan.MendedStep,
 		mendplan.PressedIn, mendplan.PressedOut, mendplan.TrimmedStep, mendplan.Checked}
 	needsMend := slices.ContainsFunc(leaf.Damages, func(d mendplan.Damage) bool { return d.Kind.Mended() && !d.NoMend })
-	for _, k := range usual {
+	latest := 0
+	for i, k := range usual {
+		if Done(job, leaf.ID, k) {
+			latest = i
+		}
+	}
+	for i, k := range usual {
+		if i > 0 && i <= latest {
+			continue
+		}
 		if k == mendplan.MendedStep && !needsMend || k == mendplan.TrimmedStep && !needsMend {
 			continue
 		}
