@@ -191,3 +191,5 @@ func TestTrueSizeFollowsALineMeasuredOnTheScreen(t *testing.T) {
 		t.Errorf("true size shows a scan pixel as %g of the screen", scale)
 	}
 }
+
+func at(x, y float64) geom.Pt { return geom.Pt{X: x, Y: y} }

@@ -43,7 +43,7 @@ func newStageBar(w *Window) *stageBar {
 		w.commandButton(w.command("search"), "search", ""),
 		w.commandButton(w.command("print"), "print", t("Print")))
 	b.box = container.NewStack(b.ground, container.New(layout.NewCustomPaddedLayout(2, 2, 4, 4),
-		container.NewHBox(row, layout.NewSpacer(), right)))
+		container.New(twoEnds{}, row, right)))
 	return b
 }
 

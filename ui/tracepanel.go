@@ -41,8 +41,8 @@ func newTracePanel(w *Window) *tracePanel {
 	fit := w.commandButton(w.command("fit"), "fit", "")
 	p.both = w.commandButton(w.command("side-by-side"), "both", "")
 	out, in := w.commandButton(w.command("zoom-out"), "minus", ""), w.commandButton(w.command("zoom-in"), "plus", "")
-	row := container.NewBorder(nil, nil, container.NewHBox(prev, next),
-		container.NewHBox(p.front, p.back, p.both, p.scale, out, in, fit), p.title)
+	row := container.New(&givingRow{title: p.title, gives: []fyne.CanvasObject{out, in, fit, p.both, prev, next}},
+		prev, next, p.title, p.front, p.back, p.both, p.scale, out, in, fit)
 	head := container.NewStack(p.head, container.New(layout.NewCustomPaddedLayout(2, 2, 2, 2), row))
 	p.strip = newToolStrip(w)
 	middle := container.NewBorder(container.NewVBox(head, p.ribbon.content()), p.strip.content(), p.tools.content(), nil, w.beside.content())
