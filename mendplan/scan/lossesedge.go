@@ -70,7 +70,7 @@ func (s *lossScene) edgeLoss(b part, lab []int32, all, lined *bitmap) (Proposal,
 			Why: fmt.Sprintf("a gap %.0f mm deep and %.1f mm wide at most places", depth, width)}, true
 	}
 	p := Proposal{Kind: kind, Polygon: s.ringOf(m, b.first)}
-	p.signs = s.edgeSigns(m, depth, least, area, long, share)
+	p.signs = s.edgeSigns(m, area, long, share)
 	p.Confidence = edgeWeights.weigh(p.signs)
 	seen := "backing"
 	if share > 0.5 {

@@ -23,12 +23,12 @@ func (w weights) weigh(signs []float64) float64 {
 const leastConfidence = 0.4
 
 var (
-	holeWeights = weights{2.05, -1.23, -0.87, 1.05, 1.6, -4.03, 0.428, -1.19, -0.473}
-	edgeWeights = weights{4.26, 0.0429, 1.31, -0.888, 0.408, -1.81}
+	holeWeights = weights{4.05, -1.95, -0.56, 1.15, -4.08, 0.0845, -0.57, -0.355}
+	edgeWeights = weights{3.5, 1.0, -0.612, -1.75}
 )
 
 // holeSigns tells a hole from print: how far its colour is from the backing's,
-// how even it is for the backing's own grain, its size, roundness and edge,
+// how even it is for the backing's own grain, its size and edge,
 // how much further it is from the writing's colour, and how many others look
 // like it, which counts the more the less it looks like backing.
 func (s *lossScene) holeSigns(q *patch, all []*patch) []float64 {
@@ -46,7 +46,6 @@ func (s *lossScene) holeSigns(q *patch, all []*patch) []float64 {
 		q.match,
 		min(5, float64(q.even/grain)),
 		math.Log(s.patchArea(q)),
-		min(1, q.round),
 		math.Abs(q.hard - 0.93),
 		s.inky(q) - q.match,
 		math.Log1p(same),
@@ -54,19 +53,17 @@ func (s *lossScene) holeSigns(q *patch, all []*patch) []float64 {
 	}
 }
 
-// edgeSigns tells a loss at an edge from the edge's own unevenness: its depth
-// for what is least, its size, how far what is seen there is from the backing,
-// whether a lining shows, how narrow it is.
-func (s *lossScene) edgeSigns(m *bitmap, depth, least, area, long, share float64) []float64 {
-	like, lined := s.goneColour(m), 0.0
-	if share > 0.5 {
-		like, lined = 0, 1
+// edgeSigns tells a loss at an edge from the edge's own unevenness: its size,
+// how far what is seen there is from the backing, unless that is a lining, and
+// how long it is for its width.
+func (s *lossScene) edgeSigns(m *bitmap, area, long, lined float64) []float64 {
+	like := 0.0
+	if lined <= 0.5 {
+		like = min(6, s.goneColour(m))
 	}
 	return []float64{
-		math.Log(depth / least),
 		math.Log(area),
-		min(6, like),
-		lined,
+		like,
 		math.Log(long / max(0.3, area/max(long, 0.1))),
 	}
 }
