@@ -9,7 +9,7 @@ import (
 // drawnMore are the extras that came later: how real scans differ from a flat
 // leaf in an even light. Each draws its chances only when asked for, so that
 // the older leaves stay as they were.
-var drawnMore = []string{"vignette", "lid", "gutter", "staples", "halftone", "dark", "tape", "edgestain", "skew", "core", "deckle"}
+var drawnMore = []string{"vignette", "lid", "gutter", "staples", "halftone", "dark", "tape", "edgestain", "skew", "core", "deckle", "flare", "sharpened"}
 
 // more is called once all colours, shapes and damage are settled and the leaf
 // is painted and written on.
@@ -33,6 +33,33 @@ func (d *drawer) more() {
 		}
 	case "core":
 		d.core()
+	}
+}
+
+// flare adds the light that a lens and the glass spread about a bright leaf.
+func (d *drawer) flare() {
+	k := d.between(0.01, 0.035)
+	for c := range d.px {
+		lin := make([]float32, len(d.px[c]))
+		for i, v := range d.px[c] {
+			lin[i] = float32(math.Pow(float64(max(0, v))/255, 2.2))
+		}
+		near := boxBlurIn(boxBlurIn(lin, d.w, d.h, int(2*d.mm)), d.w, d.h, int(3*d.mm))
+		wide := boxBlurIn(near, d.w, d.h, int(15*d.mm))
+		for i, v := range lin {
+			d.px[c][i] = float32(255 * math.Pow(float64(v)*(1-k)+k*float64(0.6*near[i]+0.4*wide[i]), 1/2.2))
+		}
+	}
+}
+
+// sharpen is what scanners do to look crisp: light and dark rims at every edge.
+func (d *drawer) sharpen() {
+	amount, sigma := float32(d.between(0.5, 1.4)), d.between(0.8, 1.6)
+	for c := range d.px {
+		soft := gaussBlur(d.px[c], d.w, d.h, sigma)
+		for i, v := range d.px[c] {
+			d.px[c][i] = max(0, min(255, v+amount*(v-soft[i])))
+		}
 	}
 }
 
@@ -160,6 +187,8 @@ func (d *drawer) moreLight() {
 				d.scale(i, 1-t)
 			}
 		}
+	case "flare":
+		d.flare()
 	case "gutter": // one side dips into the fold of a book
 		deep, wide := d.between(0.3, 0.65), d.between(5, 14)*d.mm
 		x0 := min(d.corner[0].X, d.corner[3].X)

@@ -285,6 +285,9 @@ func (d *drawer) light() {
 			d.px[k][i] *= 1 + kx*x + ky*y
 		}
 		d.px[k] = gaussBlur(d.px[k], d.w, d.h, sigma)
+		if d.spec.extra == "sharpened" && k == len(d.px)-1 {
+			defer d.sharpen() // the grain of the sensor with it
+		}
 		for i := range d.px[k] {
 			d.px[k][i] += noise * float32(d.NormFloat64())
 		}

@@ -30,6 +30,7 @@ const (
 	behindLight  = 2.2
 	behindChroma = 1.1
 	behindShade  = 24  // L* a leaf may darken what is seen through it
+	behindFlare  = 7   // L* the light spread about a bright leaf may lighten a dark backing
 	mostUnlike   = 3.0 // of these units; beyond, it is not the backing
 )
 
@@ -49,6 +50,10 @@ func (h *backHue) unlike(c lab, x, y float64) float64 {
 		}
 		dl = share*s + drop - s
 		keep = 1 - min(0.9, s/max(1, m.l))
+	} else if m.l < 30 {
+		// that light is the paper's, and so is its hue
+		dl -= 0.65 * min(-drop, behindFlare)
+		sc += 0.25 * min(-drop, behindFlare)
 	}
 	dc := math.Hypot(float64(c.a-m.a*keep), float64(c.b-m.b*keep))
 	// so also is chroma measured against half a darkening: light comes through
