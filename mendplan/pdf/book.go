@@ -37,14 +37,15 @@ var (
 
 // book is the printed set while it is being made.
 type book struct {
-	f     *fpdf.Fpdf
-	face  face
-	job   mendplan.Job
-	plan  mendplan.Plan
-	opt   Options
-	units mendplan.Units
-	w, h  float64 // of the page, mm
-	part  string  // heading of the part in hand
+	f      *fpdf.Fpdf
+	face   face
+	job    mendplan.Job
+	plan   mendplan.Plan
+	opt    Options
+	units  mendplan.Units
+	w, h   float64 // of the page, mm
+	part   string  // heading of the part in hand
+	marked string  // the part last listed in the outline
 	// templateHint is said above the templates in hand.
 	templateHint string
 	shown        map[string]shown // pictures asked for so far, by leaf and side
@@ -111,6 +112,10 @@ func (b *book) finish(w io.Writer) error {
 func (b *book) page(trueSize bool) {
 	f := b.f
 	f.AddPage()
+	if b.part != b.marked {
+		f.Bookmark(b.face.printable(b.part), 0, 0) // viewers list the parts beside the pages
+		b.marked = b.part
+	}
 	b.colour(black)
 	b.font("B", 10.5)
 	b.textFit(marginX, marginTop+4, b.w-2*marginX-70, b.title())

@@ -61,3 +61,18 @@ func TestTheBenchSetLeavesPaperworkOut(t *testing.T) {
 		t.Error("the set printed when nothing is chosen is not the bench set")
 	}
 }
+
+func TestViewersListTheParts(t *testing.T) {
+	job, plan := wholeJob()
+	path := save(t, write(t, job, plan, pdf.Options{Only: pdf.Parts(), Day: "2026-03-05"}))
+	out, err := exec.Command(reader(t, "pdftohtml"), "-xml", "-stdout", "-i", path).CombinedOutput()
+	if err != nil || strings.Contains(string(out), "Error") {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	_, outline, ok := strings.Cut(string(out), "<outline>")
+	for _, want := range []string{"Proposal for treatment", "Treatment report", "Cut list", "Templates at true size", "Estimate", "Leaves", "Trimming", "Order of the leaves", "Calendar"} {
+		if n := strings.Count(outline, ">"+want+"<"); !ok || n != 1 {
+			t.Errorf("%q stands %d times in the outline:\n%s", want, n, outline)
+		}
+	}
+}
