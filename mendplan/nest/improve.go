@@ -6,8 +6,19 @@ import (
 	"sync"
 )
 
-// unit is how many leaves are looked at for one unit of effort.
-const unit = 100_000
+// unit is how many leaves are looked at for one unit of effort, and roundWork
+// what a round takes besides, in the same measure. With both, a unit takes
+// about as long for few blanks as for many.
+const (
+	unit      = 170_000
+	roundWork = 120
+)
+
+// firstPhase is the effort of the first phase of a search.
+const firstPhase = 10.0
+
+// planned is the effort that a phase must have for plans to be worth making.
+const planned = 200
 
 // epochs is in how many parts the effort is spent; between them the searches
 // tell one another of what they found.
@@ -21,7 +32,10 @@ type improver struct {
 	bound    float64
 	step     float64 // how far the goal lies below the best
 	lanes    []*searcher
-	budget   int64
+	total    int64   // work that may be done
+	end      int64   // of this phase
+	length   int64   // of this phase
+	planned  uint64  // how often plans were tried
 	room     float64 // taken up by all blanks, gaps included, µm²
 	known    []*plan // collected so far
 	allKnown bool    // there are no others
@@ -41,7 +55,7 @@ func (m *improver) spent() int {
 	for _, s := range m.lanes {
 		w = max(w, s.work)
 	}
-	return int(min(w, m.budget) / unit)
+	return int(min(w, m.total) / unit)
 }
 
 // summary tells of the best so far.
@@ -56,9 +70,12 @@ func (m *improver) summary(p *problem) Summary {
 	return s
 }
 
-// improve looks for a better state within the effort.
+// improve looks for a better state within the effort. The search goes in
+// phases, each about three times as long as all before; what a phase does
+// depends on its own length and not on where the effort ends. So a longer
+// search begins with all of a shorter one, and is never worse.
 func (m *improver) improve(ctx context.Context, effort int, opt Options, tell func(*improver)) {
-	m.budget = int64(effort) * unit
+	m.total = int64(effort) * unit
 	if m.proven() || effort <= 0 {
 		return
 	}
@@ -69,15 +86,34 @@ func (m *improver) improve(ctx context.Context, effort int, opt Options, tell fu
 	for i := range n {
 		m.lanes = append(m.lanes, newSearcher(m.best, opt.Seed*1e9+uint64(i)))
 	}
+	for end := firstPhase; ; end *= math.Sqrt(10) {
+		m.phase(ctx, int64(math.Round(end))*unit, opt.Seed, tell)
+		if m.over(ctx) {
+			return
+		}
+	}
+}
+
+// over says that there is nothing more to do.
+func (m *improver) over(ctx context.Context) bool {
+	return m.proven() || ctx.Err() != nil || m.lanes[0].work >= m.total
+}
+
+// phase searches until the work reaches end, or all that may be done.
+func (m *improver) phase(ctx context.Context, end int64, seed uint64, tell func(*improver)) {
+	start := m.lanes[0].work
+	m.end, m.length = end, end-start
+	m.known, m.allKnown = nil, false
 	m.setStep(0.02)
 	m.aim()
-	free := int64(1.0 * epochs)
+	for _, s := range m.lanes {
+		s.from = s.work
+	}
 	for e := range int64(epochs) {
-		limit := m.budget * (e + 1) / epochs
-		if e >= epochs/8 && m.canPlan() {
-			free = e
+		if e >= epochs/8 && m.length >= planned*unit && m.canPlan() {
 			break
 		}
+		limit := min(m.total, start+m.length*(e+1)/epochs)
 		var wg sync.WaitGroup
 		for _, s := range m.lanes {
 			wg.Go(func() { m.run(ctx, s, limit) })
@@ -85,21 +121,19 @@ func (m *improver) improve(ctx context.Context, effort int, opt Options, tell fu
 		wg.Wait()
 		m.merge()
 		tell(m)
-		if m.proven() || ctx.Err() != nil {
+		if m.over(ctx) {
 			return
 		}
 	}
-	for c := int64(0); free < epochs && !m.proven() && ctx.Err() == nil; c++ {
+	for c := 0; !m.over(ctx) && m.lanes[0].work < end; c++ {
 		// a third of what is left each time, then all
-		left := m.budget - m.lanes[0].work
-		if left <= 0 {
-			return
-		}
+		left := end - m.lanes[0].work
 		if c < 4 {
 			left /= 3
 		}
 		m.step = max(1, tune.Step*(m.use-m.bound))
-		m.tryPlans(ctx, m.lanes[0].work+left, opt.Seed+uint64(c)*104729)
+		m.planned++
+		m.tryPlans(ctx, m.lanes[0].work+max(left, 1), seed+m.planned*104729)
 		tell(m)
 	}
 }
@@ -136,18 +170,17 @@ func (m *improver) aimOne(s *searcher, use float64, from *state) {
 // run improves one search's state until its work reaches the limit.
 func (m *improver) run(ctx context.Context, s *searcher, limit int64) {
 	var least float64
-	m.anneal(ctx, s, s.work, limit, 1, &least)
+	m.anneal(ctx, s, span{s.from, m.end}, limit, 1, &least)
 }
 
-// anneal runs rounds until the work reaches to. The heat falls from the time
-// the goal was last set, or from the start, to the end. Least is set to the
-// least area that waited.
-func (m *improver) anneal(ctx context.Context, s *searcher, from, to int64, heat float64, least *float64) {
-	end := to
-	if least0 := *least; least0 == 0 {
-		end = m.budget
-		from = s.from
-	}
+// span is a stretch of a search's work.
+type span struct{ from, end int64 }
+
+// anneal runs rounds until the work reaches to. The heat falls over the span,
+// of which to may be any point. Least is lowered to the least area that
+// waited.
+func (m *improver) anneal(ctx context.Context, s *searcher, over span, to int64, heat float64, least *float64) {
+	from, end := over.from, over.end
 	for n := 0; s.work < to; n++ {
 		if n%64 == 0 && ctx.Err() != nil {
 			return

@@ -20,10 +20,10 @@ func (k *keeper) watch(s *searcher) {
 	k.best, k.second, k.tree, k.leaf = 0, 0, -1, none
 	for i, t := range s.trees {
 		for _, l := range t.left {
-			switch a := s.g.keepArea(t, l); {
+			switch a := s.g.keepArea(t, l.id); {
 			case a > k.best:
 				k.second = k.best
-				k.best, k.tree, k.leaf = a, i, l
+				k.best, k.tree, k.leaf = a, i, l.id
 			case a > k.second:
 				k.second = a
 			}

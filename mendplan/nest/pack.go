@@ -112,11 +112,11 @@ func (s *state) best(p int32) (spot, bool) {
 	for i, t := range s.trees {
 		roll := s.g.kinds[t.kind].roll
 		for _, l := range t.left {
-			n := &t.n[l]
-			roll := roll && t.endOfRoll(l)
-			b.try(int32(i), l, n, pc.w, pc.h, false, roll, s.style)
+			n := &t.n[l.id]
+			roll := roll && t.endOfRoll(l.id)
+			b.try(int32(i), l.id, n, pc.w, pc.h, false, roll, s.style)
 			if pc.free && pc.w != pc.h {
-				b.try(int32(i), l, n, pc.h, pc.w, true, roll, s.style)
+				b.try(int32(i), l.id, n, pc.h, pc.w, true, roll, s.style)
 			}
 		}
 	}
@@ -152,7 +152,7 @@ func (s *state) kept(t *tree) float64 {
 	}
 	best := 0.0
 	for _, l := range t.left {
-		if a := s.g.keepArea(t, l); a > best {
+		if a := s.g.keepArea(t, l.id); a > best {
 			best = a
 		}
 	}

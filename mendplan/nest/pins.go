@@ -204,7 +204,9 @@ func (h *heldSheet) split(r rect, pins []int, gap int32) *fixed {
 	return f
 }
 
-// block is a slice of a part: pins that no line passes between, or none.
+// block is a slice of a part: pins that no line passes between, or none. Two
+// blocks with pins lie the gap apart at least, since blanks may come to lie
+// along their edges.
 type block struct {
 	at   rect
 	pins []int
@@ -237,7 +239,7 @@ func (h *heldSheet) blocks(r rect, pins []int, gap int32, along bool) []block {
 		j := i + 1
 		for ; j < len(sorted); j++ {
 			a, b := span(h.pins[sorted[j]].at)
-			if a < hi {
+			if a < hi+gap { // no line with the gap about it passes between them
 				hi = max(hi, b)
 				continue
 			}

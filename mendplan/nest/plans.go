@@ -85,7 +85,7 @@ func (m *improver) collect(goal float64) {
 	}
 	slices.SortStableFunc(kinds, func(a, b int) int { return cmp.Compare(g.kinds[b].cost, g.kinds[a].cost) })
 	m.known = nil
-	steps, most, worst := 0, int(min(1_000_000, m.budget/40)), 1.0
+	steps, most, worst := 0, int(min(1_000_000, m.length/40)), 1.0
 	cur := make([]int32, len(g.kinds))
 	var dive func(at int, cost, room float64, sheets int)
 	dive = func(at int, cost, room float64, sheets int) {
@@ -197,6 +197,9 @@ func (m *improver) tryPlans(ctx context.Context, limit int64, seed uint64) {
 		for i := 0; i < len(list); i += len(m.lanes) {
 			m.slice(ctx, list[i:min(i+len(m.lanes), len(list))], slice, r)
 			m.spend(slice)
+			if m.over(ctx) {
+				return
+			}
 		}
 		slices.SortStableFunc(list, func(a, b *plan) int { return cmp.Compare(a.waits, b.waits) })
 		list = list[:(len(list)+1)/2]
@@ -220,6 +223,7 @@ func (m *improver) start(p *plan, goal float64, seed uint64) *searcher {
 	s := newSearcher(empty, seed)
 	s.goal, s.force = goal, p.force
 	s.begin()
+	s.most = math.Inf(1)
 	s.recreate()
 	s.settle()
 	s.price = s.worth()
@@ -229,6 +233,7 @@ func (m *improver) start(p *plan, goal float64, seed uint64) *searcher {
 
 // slice works on a few plans side by side and takes over what they find.
 func (m *improver) slice(ctx context.Context, list []*plan, work, r int64) {
+	may := min(work, m.total-m.lanes[0].work)
 	var wg sync.WaitGroup
 	for _, p := range list {
 		wg.Go(func() {
@@ -239,7 +244,7 @@ func (m *improver) slice(ctx context.Context, list []*plan, work, r int64) {
 			}
 			p.waits = math.Inf(1)
 			from := s.work
-			m.anneal(ctx, s, from, from+work, 1/float64(1+r), &p.waits)
+			m.anneal(ctx, s, span{from, from + work}, from+may, 1/float64(1+r), &p.waits)
 		})
 	}
 	wg.Wait()

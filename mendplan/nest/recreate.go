@@ -3,13 +3,15 @@ package nest
 import "math"
 
 // recreate puts waiting blanks back one at a time, where they fit best
-// without missing the goal.
-func (s *searcher) recreate() {
+// without missing the goal. It gives up, and returns false, as soon as so much
+// is left over that the round will be undone.
+func (s *searcher) recreate() bool {
 	s.sortWaiting()
 	s.short = s.dice.chance(tune.Short)
 	s.squares = s.dice.chance(tune.Squares)
 	s.opening = s.dice.n(tune.Opens)
 	s.keep.watch(s)
+	lost := 0.0
 	for _, p := range s.order {
 		for s.wait[p] > 0 {
 			b, ok := s.find(p)
@@ -17,6 +19,9 @@ func (s *searcher) recreate() {
 				b, ok = s.openFor(p)
 			}
 			if !ok {
+				if lost += s.g.pieces[p].area * float64(s.wait[p]); lost-tune.Tie*s.empty() > s.most {
+					return false
+				}
 				break
 			}
 			t := s.grab(int(b.tree))
@@ -27,6 +32,17 @@ func (s *searcher) recreate() {
 			}
 		}
 	}
+	return true
+}
+
+// empty is the area of the opened sheets without blanks.
+func (s *searcher) empty() float64 {
+	a := 0.0
+	for _, t := range s.trees {
+		k := &s.g.kinds[t.kind]
+		a += float64(k.w)*float64(k.h) - t.used
+	}
+	return a
 }
 
 // sortWaiting makes the order to put the waiting blanks back: large ones
@@ -66,23 +82,23 @@ func (s *searcher) sortWaiting() {
 func (s *searcher) find(p int32) (spot, bool) {
 	b := spot{score: math.Inf(1)}
 	pc := &s.g.pieces[p]
-	turn := pc.free && pc.w != pc.h
+	w, h := pc.w, pc.h
+	turn := pc.free && w != h
 	for i, t := range s.trees {
 		s.work += int64(len(t.left)) + 1
 		for _, l := range t.left {
-			n := &t.n[l]
-			straight := pc.w <= n.w && pc.h <= n.h
-			across := turn && pc.h <= n.w && pc.w <= n.h
+			straight := w <= l.w && h <= l.h
+			across := turn && h <= l.w && w <= l.h
 			if !straight && !across || s.dice.chance(tune.Blink) {
 				continue
 			}
-			held := s.keep.need > 0 && s.keep.tree == i && s.keep.leaf == l
-			roll := s.g.kinds[t.kind].roll && t.endOfRoll(l)
+			held := s.keep.need > 0 && s.keep.tree == i && s.keep.leaf == l.id
+			roll := s.g.kinds[t.kind].roll && t.endOfRoll(l.id)
 			if straight {
-				s.try(&b, i, l, pc.w, pc.h, false, held, roll)
+				s.try(&b, i, l, w, h, false, held, roll)
 			}
 			if across {
-				s.try(&b, i, l, pc.h, pc.w, true, held, roll)
+				s.try(&b, i, l, h, w, true, held, roll)
 			}
 		}
 	}
@@ -90,9 +106,8 @@ func (s *searcher) find(p int32) (spot, bool) {
 }
 
 // try looks at both first cuts for a blank of w × h in leaf l of tree i.
-func (s *searcher) try(b *spot, i int, l, w, h int32, turned, held, roll bool) {
-	t := s.trees[i]
-	n := &t.n[l]
+func (s *searcher) try(b *spot, i int, n hole, w, h int32, turned, held, roll bool) {
+	t, l := s.trees[i], n.id
 	var col, row float64
 	if !s.squares {
 		whole := s.useful(n.w, n.h)
@@ -166,12 +181,12 @@ func (s *searcher) openFor(p int32) (spot, bool) {
 	s.stock[k]--
 	pc := &s.g.pieces[p]
 	b := spot{score: math.Inf(1)}
-	i := len(s.trees) - 1
+	i, room := len(s.trees)-1, hole{kd.w, kd.h, 0}
 	if pc.w <= kd.w && pc.h <= kd.h {
-		s.try(&b, i, 0, pc.w, pc.h, false, false, kd.roll)
+		s.try(&b, i, room, pc.w, pc.h, false, false, kd.roll)
 	}
 	if pc.free && pc.h <= kd.w && pc.w <= kd.h {
-		s.try(&b, i, 0, pc.h, pc.w, true, false, kd.roll)
+		s.try(&b, i, room, pc.h, pc.w, true, false, kd.roll)
 	}
 	if math.IsInf(b.score, 1) { // a roll that would be too long
 		s.trees, s.fresh = s.trees[:i], s.fresh[:i]

@@ -35,7 +35,7 @@ func (s *searcher) ruin() {
 func (s *searcher) removeSome(t *tree, quota int) int {
 	id := t.full[s.dice.n(len(t.full))]
 	if s.dice.chance(tune.Near) && len(t.left) > 0 {
-		id = t.left[s.dice.n(len(t.left))]
+		id = t.left[s.dice.n(len(t.left))].id
 		if t.n[id].up >= 0 {
 			id = t.n[t.n[id].up].kid // beside what is left over
 		}

@@ -8,6 +8,7 @@ type searcher struct {
 	goal    float64 // use allowed, µm²
 	price   float64 // of the state now
 	heat    float64 // how much worse a round may make it
+	most    float64 // what the state may be worth after this round
 	work    int64   // leaves looked at so far
 	from    int64   // work when the goal was set
 	found   *state  // the last state that reached its goal
@@ -66,8 +67,8 @@ func (s *searcher) worth() float64 {
 	for _, t := range s.trees {
 		roll := s.g.kinds[t.kind].roll
 		for _, l := range t.left {
-			if n := &t.n[l]; !roll || !t.endOfRoll(l) {
-				useful += s.useful(n.w, n.h)
+			if !roll || !t.endOfRoll(l.id) {
+				useful += s.useful(l.w, l.h)
 			}
 		}
 		s.work += int64(len(t.left)) / 4
@@ -91,12 +92,13 @@ func (s *searcher) round() {
 	opened, waits := s.opened, s.waits
 	s.begin()
 	s.ruin()
-	s.recreate()
-	w := s.worth()
-	if s.waits == 0 || w <= s.price+s.heat*s.dice.wait() {
-		s.settle()
-		s.price = w
-		return
+	s.most = s.price + s.heat*s.dice.wait()
+	if s.recreate() {
+		if w := s.worth(); s.waits == 0 || w <= s.most {
+			s.settle()
+			s.price = w
+			return
+		}
 	}
 	s.undo(opened, waits)
 }
@@ -109,7 +111,7 @@ func (s *searcher) begin() {
 		s.fresh = append(s.fresh, false)
 	}
 	copy(s.waited, s.wait)
-	s.work += int64(4 + len(s.trees) + len(s.wait)/4)
+	s.work += int64(roundWork + len(s.trees) + len(s.wait)/4)
 }
 
 // grab gives tree i to be changed, keeping the old one.

@@ -24,8 +24,8 @@ func (d *drawer) draw() *Node {
 	d.keep = map[int32]bool{}
 	best, leaf := 0.0, none
 	for _, l := range d.t.left {
-		if a := d.g.keepArea(d.t, l); a > best {
-			best, leaf = a, l
+		if a := d.g.keepArea(d.t, l.id); a > best {
+			best, leaf = a, l.id
 		}
 	}
 	for l := leaf; l != none; l = d.t.n[l].up {

@@ -29,8 +29,8 @@ func (m *improver) tidy(ctx context.Context, w Weights, seed uint64) {
 		worth = 0 // not a bit more use
 	}
 	use := s.use()
-	s.goal = use + worth
-	for n := 0; s.work < m.budget/tidyShare; n++ {
+	s.goal, s.most = use+worth, 0
+	for n := 0; s.work < m.total/tidyShare; n++ {
 		if n%64 == 0 && ctx.Err() != nil {
 			break
 		}
@@ -38,8 +38,7 @@ func (m *improver) tidy(ctx context.Context, w Weights, seed uint64) {
 		s.begin()
 		s.work += int64(s.placed()) / 2
 		s.ruin()
-		s.recreate()
-		if s.waits == 0 {
+		if s.recreate() && s.waits == 0 {
 			if t := trouble(); t <= now && s.use() <= s.goal {
 				now = t
 				s.settle()

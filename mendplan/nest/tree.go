@@ -22,13 +22,17 @@ type tnode struct {
 	turned              bool  // blank: turned by 90 degrees
 }
 
+// hole is a leaf left over with its size, kept side by side with others to be
+// looked through quickly.
+type hole struct{ w, h, id int32 }
+
 // tree is one opened sheet: its guillotine tree and lists of its leaves.
 type tree struct {
 	kind           int32   // of stock
 	used           float64 // area of the blanks in it, gap included
 	n              []tnode
 	dead           []int32 // free slots of n
-	left           []int32 // leaves left over that some blank may fit
+	left           []hole  // leaves left over that some blank may fit
 	leastW, leastH int32   // no blank is less
 	full           []int32 // leaves with a blank
 	stays          bool    // used when a round is settled
@@ -105,7 +109,7 @@ func (t *tree) listLeft(id int32) {
 		return
 	}
 	n.pos = int32(len(t.left))
-	t.left = append(t.left, id)
+	t.left = append(t.left, hole{n.w, n.h, id})
 }
 
 func (t *tree) unlistLeft(id int32) {
@@ -115,7 +119,7 @@ func (t *tree) unlistLeft(id int32) {
 	}
 	last := t.left[len(t.left)-1]
 	t.left[p] = last
-	t.n[last].pos = p
+	t.n[last.id].pos = p
 	t.left = t.left[:len(t.left)-1]
 }
 
@@ -129,6 +133,8 @@ func (t *tree) relist(id int32) {
 		} else {
 			t.listLeft(id)
 		}
+	} else if !small {
+		t.left[n.pos] = hole{n.w, n.h, id}
 	}
 }
 
