@@ -48,7 +48,8 @@ type book struct {
 	marked string  // the part last listed in the outline
 	// templateHint is said above the templates in hand.
 	templateHint string
-	shown        map[string]shown // pictures asked for so far, by leaf and side
+	shown        map[string]shown          // pictures asked for so far, by leaf and side
+	pieces       map[string]mendplan.Piece // by label
 }
 
 func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {
@@ -71,9 +72,12 @@ func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &book{f: f, face: fc, job: job, plan: plan, opt: opt, units: job.Units, shown: map[string]shown{}}
+	b := &book{f: f, face: fc, job: job, plan: plan, opt: opt, units: job.Units, shown: map[string]shown{}, pieces: map[string]mendplan.Piece{}}
 	if b.units == "" {
 		b.units = mendplan.Millimetres
+	}
+	for _, p := range plan.Pieces {
+		b.pieces[p.Label] = p
 	}
 	b.w, b.h = f.GetPageSize()
 	f.SetTitle(b.title(), true)

@@ -158,3 +158,27 @@ func TestTinyPiecesKeepTheirLabelsBesideTheSheet(t *testing.T) {
 		}
 	}
 }
+
+// A triangle in a square blank: its long side runs from corner to corner of
+// the blank as drawn, where the drawing of a full square has nothing.
+func TestTheShapeToBeCutStandsInItsBlank(t *testing.T) {
+	job, plan := blankJob([3]float64{1, 180, 180})
+	ink := func(outline geom.Area) int {
+		plan.Pieces[0].Outline, plan.Pieces[0].AreaMM2 = outline, outline.Area()
+		img := tenPerMM(t, save(t, write(t, job, plan, pdf.Options{Only: []pdf.Part{pdf.CutList}})), 2)
+		n := 0
+		for y := 400; y < 1700; y++ {
+			for x := 130; x < 1400; x++ {
+				if g, _, _, _ := img.At(x, y).RGBA(); g < 0xb000 {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	square := ink(box(0, 0, 176, 176))
+	triangle := ink(geom.Area{{{X: 0, Y: 0}, {X: 176, Y: 176}, {X: 0, Y: 176}}})
+	if triangle < square+300 {
+		t.Errorf("%d dark dots with the square, %d with the triangle", square, triangle)
+	}
+}

@@ -175,6 +175,9 @@ func (d *sheetDrawing) pieces() {
 		if p.Cut {
 			d.b.hatched(x, y, w, h, grey)
 		}
+		if !d.bare && !d.run.mixed() {
+			d.shape(p)
+		}
 		if !d.bare && !d.label(d.name(i), d.b.units.Size(p.H, p.W), x, y, w, h) {
 			d.small = append(d.small, i)
 		}

@@ -4,7 +4,49 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+
+	"leafmend/mendplan/geom"
+	"leafmend/mendplan/nest"
 )
+
+// leastShape is the smaller side of a blank as drawn, mm, from which on the
+// shape to be cut from it is drawn into it.
+const leastShape = 9.0
+
+// fullShare is the share of its blank from which on a shape counts as the
+// blank itself.
+const fullShare = 0.9
+
+// shape draws the outline of a piece that is no rectangle into its blank, as
+// its template shows it.
+func (d *sheetDrawing) shape(p nest.Place) {
+	piece, ok := d.b.pieces[p.Blank]
+	if !ok || min(p.W, p.H)*d.k < leastShape || piece.AreaMM2 > fullShare*p.W*p.H {
+		return
+	}
+	c := turnedCell(piece, nil)
+	w, h := p.W, p.H
+	if p.Turned {
+		w, h = h, w
+	}
+	cx, cy := d.x+(p.X+p.W/2)*d.k, d.y+(p.Y+p.H/2)*d.k
+	d.b.line(indigo, 0.12)
+	d.b.f.SetDashPattern([]float64{0.8, 0.5}, 0)
+	for _, ring := range c.rings {
+		out := make([]geom.Pt, len(ring))
+		for i, q := range ring {
+			x, y := q.X-c.w/2, q.Y-c.h/2
+			if p.Turned {
+				x, y = -y, x
+			}
+			out[i] = geom.Pt{X: cx + x*d.k, Y: cy + y*d.k}
+		}
+		if c.w <= w+0.1 && c.h <= h+0.1 {
+			d.b.f.Polygon(moved(out, 0, 0), "D")
+		}
+	}
+	d.b.f.SetDashPattern(nil, 0)
+}
 
 // label writes a name into a rectangle, lying or upright, at the largest size
 // that fits, with the size of the piece below it where there is room; false

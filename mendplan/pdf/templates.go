@@ -95,9 +95,9 @@ func (b *book) templatePage() {
 	b.bars(marginX, b.bottom()-1, b.w-marginX, b.bottom()-8)
 }
 
-// newCell turns a piece for printing. Seen from the back, x is mirrored and
+// turnedCell turns a piece for printing. Seen from the back, x is mirrored and
 // with it every angle.
-func (b *book) newCell(p mendplan.Piece, traces [][]geom.Pt) cell {
+func turnedCell(p mendplan.Piece, traces [][]geom.Pt) cell {
 	mirror, deg := 1.0, p.BlankDeg
 	if p.Side == mendplan.Back {
 		mirror, deg = -1, 180-deg
@@ -134,6 +134,13 @@ func (b *book) newCell(p mendplan.Piece, traces [][]geom.Pt) cell {
 	if len(c.rings) > 0 {
 		c.w, c.h = hi.X-lo.X, hi.Y-lo.Y
 	}
+	return c
+}
+
+// newCell turns a piece for a template: as [turnedCell], with its size in
+// words and corrected for the printer.
+func (b *book) newCell(p mendplan.Piece, traces [][]geom.Pt) cell {
+	c := turnedCell(p, traces)
 	c.size = b.units.Size(c.h, c.w)
 	c.correct(b.opt.Printer.factors())
 	return c
