@@ -1,10 +1,10 @@
 package mendplan
 
 import (
-	"fmt"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // grainWish is the direction a piece's grain must take.
@@ -109,17 +109,17 @@ const thinTissue = 6
 // grainConflict tells when along the strip and as the leaf ask for different
 // things: a strip's grain then crosses the leaf's. Thin tissue, and leaves of
 // unknown grain, are not worth a word.
-func grainConflict(d draft, wish grainWish, paper paperOf, tissue Tissue) (string, bool) {
+func grainConflict(d draft, wish grainWish, paper paperOf, tissue Tissue) (phrase.Phrase, bool) {
 	leafDeg, known := paper.grain.Degrees()
 	if !known || wish.free || tissue.Grammage <= thinTissue || d.style == Guard || d.infill {
-		return "", false
+		return phrase.Phrase{}, false
 	}
 	const crossing = 45
 	switch {
 	case grainOff(d.along, leafDeg) <= crossing, d.role == RoleCover, d.style == EdgeStrip, d.style == Bridges:
-		return "", false
+		return phrase.Phrase{}, false
 	case grainOff(wish.deg, leafDeg) > crossing:
-		return fmt.Sprintf("runs along its strip, %.0f° off the leaf's", grainOff(wish.deg, leafDeg)), true
+		return phrase.Of("runs along its strip, %.0f° off the leaf's", grainOff(wish.deg, leafDeg)), true
 	}
-	return fmt.Sprintf("follows the leaf, %.0f° off the strip", grainOff(wish.deg, d.along)), true
+	return phrase.Of("follows the leaf, %.0f° off the strip", grainOff(wish.deg, d.along)), true
 }

@@ -2,9 +2,10 @@ package mendplan
 
 import (
 	"context"
-	"fmt"
 	"runtime"
 	"sync"
+
+	"leafmend/mendplan/phrase"
 )
 
 // layoutEffort is the budget of the layouts in [Compute], about a tenth of a
@@ -58,7 +59,7 @@ func jobProblems(job Job, pieces int) []Problem {
 	out := ruleProblems(job.Rules, Problem{})
 	if len(job.Tissues) == 0 && pieces > 0 {
 		out = append(out, Problem{Kind: NoTissue, Weight: Wrong,
-			Words: "The job names no tissue, so nothing can be cut.", Hint: "Add a tissue and what you have of it in stock."})
+			Words: phrase.Of("The job names no tissue, so nothing can be cut."), Hint: phrase.Of("Add a tissue and what you have of it in stock.")})
 	}
 	return append(out, fileScales(job)...)
 }
@@ -77,8 +78,8 @@ func fileScales(job Job) []Problem {
 		return nil
 	}
 	return []Problem{{Kind: DoubtfulScale, Weight: Advice,
-		Words: fmt.Sprintf("The scale of %d scans rests on what their files say, and may be off by %.1f %%.", n, worst),
-		Hint:  "Measure a known length of 100 mm or more, in both directions, on one scan from each scanner."}}
+		Words: phrase.Of("The scale of %d scans rests on what their files say, and may be off by %.1f %%.", n, worst),
+		Hint:  phrase.Of("Measure a known length of 100 mm or more, in both directions, on one scan from each scanner.")}}
 }
 
 // everyLeaf calls do for each index on all processors. What it computes goes

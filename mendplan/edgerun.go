@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // EdgeRun is the kind of problem that names nicks which one strip along the
@@ -117,7 +118,7 @@ func (w leafWork) runProblem(run []nick, side SideName, edge int, sites map[Side
 	}
 	slices.Sort(p.Joins)
 	p.Damage = p.Joins[0]
-	p.Words = fmt.Sprintf("One strip along the %s of leaf %s could take %s.", sites[side].sheet.EdgeName(edge), markOf(w.leaf), damageWords(p.Joins))
-	p.Hint = "Make them one run of nicks (National Archives of Australia, 2012)."
+	p.Words = phrase.Of("One strip along the %s of leaf %s could take %s.", phrase.Of(string(sites[side].sheet.EdgeName(edge))), markOf(w.leaf), damageWords(p.Joins))
+	p.Hint = phrase.Of("Make them one run of nicks (National Archives of Australia, 2012).")
 	return []Problem{p}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // edgeStrips returns one strip along each edge that a run of nicks lies on
@@ -32,8 +33,8 @@ func (s *site) edgeStrips(r InForce) ([]draft, []Problem) {
 	}
 	if limit := r.Number(NickDepth); deepest > limit+geom.Grid {
 		problems = append(problems, s.problem(BadTrace, Doubt,
-			fmt.Sprintf("The trace of %s goes %.1f mm into the leaf; an edge strip is for nicks up to %.4g mm deep.", s.name(), deepest, limit),
-			"Trace deep ones as tears of their own."))
+			phrase.Of("The trace of %s goes %.1f mm into the leaf; an edge strip is for nicks up to %.4g mm deep.", s.name(), deepest, limit),
+			phrase.Of("Trace deep ones as tears of their own.")))
 	}
 	return out, problems
 }

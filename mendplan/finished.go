@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // sideFor decides the side of a mend: by hand, by the place of a guard, on
@@ -44,8 +45,8 @@ func (s *site) finished(m Mend, drafts []draft, side SideName, whySide string, s
 		if words, conflict := grainConflict(d, wish, s.paper, c.Tissue); conflict && !warned {
 			warned = true
 			problems = append(problems, s.problem(GrainConflict, Advice,
-				fmt.Sprintf("The grain of the tissue for %s %s.", s.name(), words),
-				"Practice varies: choose along the strip, as the leaf, a tissue of 6 g/m² or less, or leave it."))
+				phrase.Of("The grain of the tissue for %s %s.", s.name(), words),
+				phrase.Of("Practice varies: choose along the strip, as the leaf, a tissue of 6 g/m² or less, or leave it.")))
 		}
 		p := s.piece(d, wish, r.Number(Fringe))
 		p.Side, p.Tissue = side, c.Tissue.ID
@@ -95,12 +96,12 @@ func (s *site) choose(m Mend, d draft, side SideName, w leafWork) chosen {
 	switch {
 	case !ok && m.Tissue != "":
 		c.problems = append(c.problems, s.problem(NoTissue, Wrong,
-			fmt.Sprintf("The tissue chosen for %s is no longer in the job.", s.name()), "Choose another tissue."))
+			phrase.Of("The tissue chosen for %s is no longer in the job.", s.name()), phrase.Of("Choose another tissue.")))
 	case !ok: // told once for the whole job
 	case a.Heavy:
 		c.problems = append(c.problems, s.problem(HeavyTissue, Advice,
-			fmt.Sprintf("%s is heavy for %s: a mend should give way before the leaf does.", a.Tissue.Name, s.name()),
-			"Choose a lighter tissue, or keep it if the leaf can bear it."))
+			phrase.Of("%s is heavy for %s: a mend should give way before the leaf does.", a.Tissue.Name, s.name()),
+			phrase.Of("Choose a lighter tissue, or keep it if the leaf can bear it.")))
 	}
 	return c
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // Frame leads from the scan pixels of one side to the leaf frame and back:
@@ -28,21 +29,21 @@ func FrameOf(leaf Leaf, side SideName) (Frame, Sheet, *Problem) {
 	s := leaf.SideOf(side)
 	fault := Problem{Kind: NoScale, Weight: Wrong, Leaf: leaf.ID, Side: side}
 	if !s.Calibration.Known() {
-		fault.Words = "The " + string(side) + " of leaf " + markOf(leaf) + " has no scale, so nothing on it can be measured."
-		fault.Hint = "Calibrate it by a ruler, two points or the leaf's size."
+		fault.Words = phrase.Of("The %s of leaf %s has no scale, so nothing on it can be measured.", sideWord(side), markOf(leaf))
+		fault.Hint = phrase.Of("Calibrate it by a ruler, two points or the leaf's size.")
 		return Frame{}, Sheet{}, &fault
 	}
 	corners, ok := cornersOf(s)
 	if !ok {
 		fault.Kind = NoScan
-		fault.Words = "The " + string(side) + " of leaf " + markOf(leaf) + " has neither corners nor a picture size."
-		fault.Hint = "Name its scan again."
+		fault.Words = phrase.Of("The %s of leaf %s has neither corners nor a picture size.", sideWord(side), markOf(leaf))
+		fault.Hint = phrase.Of("Name its scan again.")
 		return Frame{}, Sheet{}, &fault
 	}
 	f := Frame{toMM: planeOf(s.Calibration), mirrored: side == Back, flips: side == Back}
 	if f.toPx, ok = inverse(f.toMM); !ok {
-		fault.Words = "The scale of the " + string(side) + " of leaf " + markOf(leaf) + " maps the picture to nothing."
-		fault.Hint = "Calibrate it again."
+		fault.Words = phrase.Of("The scale of the %s of leaf %s maps the picture to nothing.", sideWord(side), markOf(leaf))
+		fault.Hint = phrase.Of("Calibrate it again.")
 		return Frame{}, Sheet{}, &fault
 	}
 	var quad [4]geom.Pt
@@ -51,8 +52,8 @@ func FrameOf(leaf Leaf, side SideName) (Frame, Sheet, *Problem) {
 	}
 	if !f.lay(quad) {
 		fault.Kind = BadTrace
-		fault.Words = "The four corners of the " + string(side) + " of leaf " + markOf(leaf) + " enclose no leaf, or are in the wrong order."
-		fault.Hint = "Set them again: head-left, head-right, tail-right, tail-left."
+		fault.Words = phrase.Of("The four corners of the %s of leaf %s enclose no leaf, or are in the wrong order.", sideWord(side), markOf(leaf))
+		fault.Hint = phrase.Of("Set them again: head-left, head-right, tail-right, tail-left.")
 		return Frame{}, Sheet{}, &fault
 	}
 	if over, laid := leaf.recordedOver(); laid && side == Back {
@@ -174,6 +175,9 @@ func inverse(h [9]float64) ([9]float64, bool) {
 }
 
 // markOf is what a leaf is called in labels and messages.
+// sideWord names a side so that it can be said in another language.
+func sideWord(s SideName) phrase.Phrase { return phrase.Of(string(s)) }
+
 func markOf(l Leaf) string {
 	if l.Mark != "" {
 		return l.Mark

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // guard returns the folded strip over the fold, half on each leaf, its grain
@@ -13,7 +14,7 @@ import (
 func (s *site) guard(r InForce) ([]draft, []Problem) {
 	fold := s.sheet.Fold()
 	if fold == nil {
-		return nil, []Problem{s.problem(BadTrace, Wrong, "A guard needs a fold, and "+s.name()+" is on a single leaf.", "Choose strips, or make the leaf a bifolium.")}
+		return nil, []Problem{s.problem(BadTrace, Wrong, phrase.Of("A guard needs a fold, and %s is on a single leaf.", s.name()), phrase.Of("Choose strips, or make the leaf a bifolium."))}
 	}
 	path := s.clean(s.damage.Points)
 	if len(path) < 2 {
@@ -57,8 +58,8 @@ func (s *site) strayFromFold(path, fold geom.Path, half float64, r InForce) []Pr
 		return nil
 	}
 	return []Problem{s.at(at, BadTrace, Doubt,
-		fmt.Sprintf("%s strays %.1f mm from the fold, and the guard reaches %.4g mm.", s.name(), worst, half),
-		"Widen the guard, set the fold of the leaf, or choose strips.")}
+		phrase.Of("%s strays %.1f mm from the fold, and the guard reaches %.4g mm.", s.name(), worst, half),
+		phrase.Of("Widen the guard, set the fold of the leaf, or choose strips."))}
 }
 
 // guardSide tells on which side a guard goes (F24): the outermost bifolium of
@@ -94,8 +95,8 @@ func (w leafWork) shareGuards(groups [][]Piece) []Problem {
 				continue
 			}
 			out = append(out, Problem{Kind: OtherDamage, Weight: Advice, Leaf: w.leaf.ID, Side: p.Side, Damage: p.Damage,
-				Words: fmt.Sprintf("The guard of damage %d on leaf %s serves damage %d too; no second one is planned.", kept[k].Damage, markOf(w.leaf), p.Damage),
-				Hint:  "Choose strips for one of them if it should have its own."})
+				Words: phrase.Of("The guard of damage %d on leaf %s serves damage %d too; no second one is planned.", kept[k].Damage, markOf(w.leaf), p.Damage),
+				Hint:  phrase.Of("Choose strips for one of them if it should have its own.")})
 		}
 		groups[i] = rest
 	}

@@ -1,8 +1,9 @@
 package mendplan
 
 import (
-	"fmt"
 	"math"
+
+	"leafmend/mendplan/phrase"
 )
 
 // sizeSlack is by how much a piece may be larger than when its sheet was
@@ -58,8 +59,8 @@ func heldProblems(job Job, pieces []Piece) []Problem {
 	var out []Problem
 	for _, h := range job.Held {
 		if _, ok := job.Tissue(h.Tissue); !ok {
-			out = append(out, Problem{Kind: NoTissue, Weight: Doubt, Words: fmt.Sprintf("A sheet that is held, number %d, is of a tissue that is not in the list", h.Number),
-				Hint: "Add the tissue again, or undo its removal."})
+			out = append(out, Problem{Kind: NoTissue, Weight: Doubt, Words: phrase.Of("A sheet that is held, number %d, is of a tissue that is not in the list.", h.Number),
+				Hint: phrase.Of("Add the tissue again, or undo its removal.")})
 		}
 		gone := 0
 		for _, at := range h.Pieces {
@@ -73,20 +74,21 @@ func heldProblems(job Job, pieces []Piece) []Problem {
 			}
 		}
 		if gone > 0 {
-			out = append(out, Problem{Kind: DoesNotFit, Weight: Advice, Words: fmt.Sprintf("On the held sheet %d, %d pieces lie that no mend needs any more", h.Number, gone),
-				Hint: "Release the sheet to lay it out anew; what is cut already can serve for another mend."})
+			out = append(out, Problem{Kind: DoesNotFit, Weight: Advice, Words: phrase.Of("On the held sheet %d, %d pieces lie that no mend needs any more.", h.Number, gone),
+				Hint: phrase.Of("Release the sheet to lay it out anew; what is cut already can serve for another mend.")})
 		}
 	}
 	return out
 }
 
 func changedPiece(h HeldSheet, at HeldPiece, p Piece) Problem {
-	verb, hint := "is held", "Release the sheet to lay it out anew."
+	sizes := []any{p.Label, math.Max(at.LengthMM, at.WidthMM), math.Min(at.LengthMM, at.WidthMM),
+		math.Max(p.BlankLengthMM, p.BlankWidthMM), math.Min(p.BlankLengthMM, p.BlankWidthMM)}
+	says := phrase.Of("Piece %s is held at %.1f × %.1f mm, and now needs %.1f × %.1f mm.", sizes...)
+	hint := phrase.Of("Release the sheet to lay it out anew.")
 	if at.Off || h.Done {
-		verb, hint = "was cut", "It is laid out once more; the one that is cut can serve elsewhere."
+		says = phrase.Of("Piece %s was cut at %.1f × %.1f mm, and now needs %.1f × %.1f mm.", sizes...)
+		hint = phrase.Of("It is laid out once more; the one that is cut can serve elsewhere.")
 	}
-	return Problem{Kind: DoesNotFit, Weight: Doubt, Leaf: p.Leaf, Side: p.Side, Damage: p.Damage, Hint: hint,
-		Words: fmt.Sprintf("Piece %s %s at %.1f × %.1f mm, and now needs %.1f × %.1f mm", p.Label, verb,
-			math.Max(at.LengthMM, at.WidthMM), math.Min(at.LengthMM, at.WidthMM),
-			math.Max(p.BlankLengthMM, p.BlankWidthMM), math.Min(p.BlankLengthMM, p.BlankWidthMM))}
+	return Problem{Kind: DoesNotFit, Weight: Doubt, Leaf: p.Leaf, Side: p.Side, Damage: p.Damage, Words: says, Hint: hint}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // missing returns what a loss has taken: the traced ring, and where it comes
@@ -129,7 +130,7 @@ func (s *site) wholes(a geom.Area, like draft) []draft {
 
 func (s *site) badRing() Problem {
 	if len(s.clean(s.damage.Points)) >= 3 {
-		return s.problem(BadTrace, Wrong, "The outline of "+s.name()+" encloses nothing on the leaf.", "Trace it again.")
+		return s.problem(BadTrace, Wrong, phrase.Of("The outline of %s encloses nothing on the leaf.", s.name()), phrase.Of("Trace it again."))
 	}
-	return s.problem(BadTrace, Wrong, "The outline of "+s.name()+" has fewer than three places.", "Add points or delete the damage.")
+	return s.problem(BadTrace, Wrong, phrase.Of("The outline of %s has fewer than three places.", s.name()), phrase.Of("Add points or delete the damage."))
 }

@@ -1,10 +1,10 @@
 package mendplan
 
 import (
-	"fmt"
 	"slices"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // intrusions finds pieces that run into a damage they don't answer, and
@@ -32,16 +32,16 @@ func (w leafWork) intrusions(pieces []Piece, boxes []geom.Box, sites map[SideNam
 			told[pair], told[[2]int{pair[1], pair[0]}] = true, true
 			q := w.placed(OtherDamage, Advice, tr.side, at, sites)
 			q.Damage, q.Joins = p.Damage, []int{min(p.Damage, tr.number), max(p.Damage, tr.number)}
-			q.Words = fmt.Sprintf("Piece %s runs into %s %d on leaf %s.", p.Label, tr.kind, tr.number, markOf(w.leaf))
-			q.Hint = "Mend the other first, or join these pieces."
+			q.Words = phrase.Of("Piece %s runs into %s %d on leaf %s.", p.Label, phrase.Of(string(tr.kind)), tr.number, markOf(w.leaf))
+			q.Hint = phrase.Of("Mend the other first, or join these pieces.")
 			out = append(out, q)
 		}
 		if at, hit := meets(fold, p.Outline); hit && p.Style != Guard && p.Style != EdgeStrip && !told[[2]int{p.Damage, -1}] && !w.atFold(p.Damage) {
 			told[[2]int{p.Damage, -1}] = true
 			q := w.placed(OtherDamage, Advice, p.Side, at, sites)
 			q.Damage = p.Damage
-			q.Words = fmt.Sprintf("Piece %s runs across the fold of leaf %s and stiffens it.", p.Label, markOf(w.leaf))
-			q.Hint = "Choose a thin tissue there, or end the piece at the fold."
+			q.Words = phrase.Of("Piece %s runs across the fold of leaf %s and stiffens it.", p.Label, markOf(w.leaf))
+			q.Hint = phrase.Of("Choose a thin tissue there, or end the piece at the fold.")
 			out = append(out, q)
 		}
 	}

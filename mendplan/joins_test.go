@@ -98,7 +98,7 @@ func TestAPieceThatRunsIntoAnotherDamageOrTheFoldIsTold(t *testing.T) {
 	leaf := j.Leaves[0]
 	leaf.Kind = mendplan.Bifolium
 	_, problems = mendplan.Pieces(j.WithLeaf(leaf).WithoutDamage("L1", 2))
-	if got := ofKind(problems, mendplan.OtherDamage); len(got) != 1 || !strings.Contains(got[0].Words, "fold") {
+	if got := ofKind(problems, mendplan.OtherDamage); len(got) != 1 || !strings.Contains(got[0].Words.String(), "fold") {
 		t.Errorf("tear that ends 4 mm from the fold at x = 100: got %v", got)
 	}
 }

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // checks tells what the pieces of a leaf do to one another and to the leaf.
@@ -101,8 +103,8 @@ func (w leafWork) crowdProblem(pieces []Piece, stack, numbers []int, place geom.
 	p := w.placed(Crowded, Doubt, pieces[stack[0]].Side, place.Bounds().Centre(), sites)
 	p.Damage = numbers[0]
 	p.Joins = numbers
-	p.Words = fmt.Sprintf("At least %d layers of tissue meet on the %s of leaf %s, of %s.", len(stack), pieces[stack[0]].Side, markOf(w.leaf), damageWords(numbers))
-	p.Hint = "Join these pieces, or move one to the other side."
+	p.Words = phrase.Of("At least %d layers of tissue meet on the %s of leaf %s, of %s.", len(stack), sideWord(pieces[stack[0]].Side), markOf(w.leaf), damageWords(numbers))
+	p.Hint = phrase.Of("Join these pieces, or move one to the other side.")
 	return p
 }
 
@@ -122,21 +124,14 @@ func (w leafWork) placed(kind ProblemKind, weight Weight, side SideName, at geom
 	return p
 }
 
-// damageWords names damages: "damage 4" or "damages 4, 7 and 9".
-func damageWords(numbers []int) string {
+// damageWords names damages: "damage 4" or "damages 4, 7, 9".
+func damageWords(numbers []int) phrase.Phrase {
 	if len(numbers) == 1 {
-		return fmt.Sprintf("damage %d", numbers[0])
+		return phrase.Of("damage %d", numbers[0])
 	}
-	s := "damages "
+	each := make([]phrase.Phrase, len(numbers))
 	for i, n := range numbers {
-		switch {
-		case i == 0:
-		case i == len(numbers)-1:
-			s += " and "
-		default:
-			s += ", "
-		}
-		s += fmt.Sprint(n)
+		each[i] = phrase.Of(strconv.Itoa(n))
 	}
-	return s
+	return phrase.Of("damages %s", each)
 }

@@ -2,9 +2,9 @@ package mendplan
 
 import (
 	"context"
-	"fmt"
 
 	"leafmend/mendplan/nest"
+	"leafmend/mendplan/phrase"
 )
 
 // remnantsFirst is by how much a remnant's area counts less than a fresh
@@ -77,7 +77,7 @@ func stockOf(job Job, tissue string) []nest.Stock {
 func unplacedProblems(job Job, pieces []Piece, tissue Tissue, layout nest.Layout) []Problem {
 	var out []Problem
 	for _, u := range layout.Unplaced {
-		p := Problem{Kind: DoesNotFit, Weight: Wrong, Words: fmt.Sprintf("Piece %s of %s found no place: %s", u.Blank, tissue.Name, u.Reason), Hint: u.Remedy}
+		p := Problem{Kind: DoesNotFit, Weight: Wrong, Words: phrase.Of("Piece %s of %s found no place: %s", u.Blank, tissue.Name, u.Reason), Hint: phrase.Of("%s", u.Remedy)}
 		for _, piece := range pieces {
 			if piece.Label == u.Blank {
 				p.Leaf, p.Side, p.Damage = piece.Leaf, piece.Side, piece.Damage
@@ -86,7 +86,7 @@ func unplacedProblems(job Job, pieces []Piece, tissue Tissue, layout nest.Layout
 		out = append(out, p)
 	}
 	for _, note := range layout.Notes {
-		out = append(out, Problem{Kind: NoStock, Weight: Doubt, Words: fmt.Sprintf("Stock of %s: %s", tissue.Name, note), Hint: "Look at the stock of this tissue."})
+		out = append(out, Problem{Kind: NoStock, Weight: Doubt, Words: phrase.Of("Stock of %s: %s", tissue.Name, note), Hint: phrase.Of("Look at the stock of this tissue.")})
 	}
 	return out
 }
@@ -97,10 +97,10 @@ func stockProblems(job Job) []Problem {
 	var out []Problem
 	for _, s := range job.Stock {
 		if _, ok := job.Tissue(s.Tissue); !ok {
-			out = append(out, Problem{Kind: NoTissue, Weight: Doubt, Words: fmt.Sprintf("Stock item %s belongs to a tissue that is not in the list", s.ID), Hint: "Choose its tissue, or take the item out."})
+			out = append(out, Problem{Kind: NoTissue, Weight: Doubt, Words: phrase.Of("Stock item %s belongs to a tissue that is not in the list", s.ID), Hint: phrase.Of("Choose its tissue, or take the item out.")})
 		}
 		if s.Kind == Roll && s.GrainAlong == "width" {
-			out = append(out, Problem{Kind: NoStock, Weight: Doubt, Words: fmt.Sprintf("Roll %s is said to have its grain across; it is laid out with the grain along", s.ID), Hint: "Enter what is cut off it as sheets, with the grain along the width."})
+			out = append(out, Problem{Kind: NoStock, Weight: Doubt, Words: phrase.Of("Roll %s is said to have its grain across; it is laid out with the grain along", s.ID), Hint: phrase.Of("Enter what is cut off it as sheets, with the grain along the width.")})
 		}
 	}
 	return out

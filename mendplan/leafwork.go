@@ -1,10 +1,10 @@
 package mendplan
 
 import (
-	"fmt"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // leafWork is one leaf with what its pieces depend on.
@@ -129,14 +129,14 @@ func (w leafWork) scaleProblems(name SideName, c Calibration) []Problem {
 	p := Problem{Kind: DoubtfulScale, Weight: Doubt, Leaf: w.leaf.ID, Side: name}
 	var out []Problem
 	if c.DoubtPercent > tol && c.Origin != FromFile {
-		p.Words = fmt.Sprintf("The scale of the %s of leaf %s may be off by %.1f %%.", name, markOf(w.leaf), c.DoubtPercent)
-		p.Hint = "Measure a known length of 100 mm or more in both directions."
+		p.Words = phrase.Of("The scale of the %s of leaf %s may be off by %.1f %%.", sideWord(name), markOf(w.leaf), c.DoubtPercent)
+		p.Hint = phrase.Of("Measure a known length of 100 mm or more in both directions.")
 		out = append(out, p)
 	}
 	if len(c.Homography) != 9 {
 		if off := math.Abs(c.MMPerPxX/c.MMPerPxY-1) * 100; off > tol {
-			p.Words = fmt.Sprintf("The %s of leaf %s has scales that differ by %.1f %% between the two directions.", name, markOf(w.leaf), off)
-			p.Hint = "Check that this is the scanner and not a slip of the ruler."
+			p.Words = phrase.Of("The %s of leaf %s has scales that differ by %.1f %% between the two directions.", sideWord(name), markOf(w.leaf), off)
+			p.Hint = phrase.Of("Check that this is the scanner and not a slip of the ruler.")
 			out = append(out, p)
 		}
 	}
@@ -156,6 +156,6 @@ func (w leafWork) sizesDiffer(sites map[SideName]*siteOf) []Problem {
 		return nil
 	}
 	return []Problem{{Kind: DoubtfulScale, Weight: Doubt, Leaf: w.leaf.ID,
-		Words: fmt.Sprintf("Leaf %s measures %.1f × %.1f mm on the front and %.1f × %.1f mm on the back.", markOf(w.leaf), fw, fh, bw, bh),
-		Hint:  "Check the scales and the corners of both sides."}}
+		Words: phrase.Of("Leaf %s measures %.1f × %.1f mm on the front and %.1f × %.1f mm on the back.", markOf(w.leaf), fw, fh, bw, bh),
+		Hint:  phrase.Of("Check the scales and the corners of both sides.")}}
 }

@@ -2,9 +2,10 @@ package mendplan
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
+
+	"leafmend/mendplan/phrase"
 )
 
 // mended computes the pieces of all mends of a damage.
@@ -16,7 +17,7 @@ func (s *site) mended(w leafWork) damageResult {
 	var out damageResult
 	first := SideName("")
 	for i, m := range mends {
-		out.problems = append(out.problems, ruleProblems(m.Rules, s.problem(BadRule, Doubt, "", ""))...)
+		out.problems = append(out.problems, ruleProblems(m.Rules, s.problem(BadRule, Doubt, phrase.Phrase{}, phrase.Phrase{}))...)
 		second := i > 0 && (m.Side == "" || m.Side != first) && s.damage.Kind != Loss && s.damage.Kind != WeakArea
 		drafts, problems := s.drafts(m, second)
 		out.problems = append(out.problems, problems...)
@@ -89,7 +90,7 @@ func (s *site) styleOf(m Mend, r InForce) (Style, []Problem) {
 		return cmp.Or(m.Style, def), nil
 	}
 	return def, []Problem{s.problem(BadRule, Doubt,
-		fmt.Sprintf("“%s” is no style for %s; “%s” is used.", m.Style, s.name(), def), "Choose another style.")}
+		phrase.Of("“%s” is no style for %s; “%s” is used.", m.Style, s.name(), phrase.Of(string(def))), phrase.Of("Choose another style."))}
 }
 
 func defaultStyle(k DamageKind, r InForce) Style {

@@ -1,19 +1,22 @@
 package mendplan
 
-import "leafmend/mendplan/geom"
+import (
+	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
+)
 
 // Problem is a fault of a job or something the user should know, with a
 // place, words and a hint. It is data: nothing is stopped by it.
 type Problem struct {
 	Kind   ProblemKind
 	Weight Weight
-	Leaf   string   // ID; "" when it concerns the whole job
-	Side   SideName // "" when it concerns both or none
-	Damage int      // number; 0 when it concerns none
-	At     *geom.Pt // scan pixels of Side, when there is a point to look at
-	Words  string   // what is the matter, one sentence
-	Hint   string   // what can be done, one sentence
-	Joins  []int    // numbers of damages that [Job.Join] would resolve it with, or for an [EdgeRun] [Job.AsNicks]; nil if joining is no answer
+	Leaf   string        // ID; "" when it concerns the whole job
+	Side   SideName      // "" when it concerns both or none
+	Damage int           // number; 0 when it concerns none
+	At     *geom.Pt      // scan pixels of Side, when there is a point to look at
+	Words  phrase.Phrase // what is the matter, one sentence
+	Hint   phrase.Phrase // what can be done, one sentence
+	Joins  []int         // numbers of damages that [Job.Join] would resolve it with, or for an [EdgeRun] [Job.AsNicks]; nil if joining is no answer
 }
 
 // Weight tells how much a problem matters.

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"leafmend/mendplan/phrase"
 )
 
 // RuleKey names a rule in files; lengths end in their unit.
@@ -161,11 +163,11 @@ func ruleProblems(r Rules, p Problem) []Problem {
 		p.Kind, p.Weight = BadRule, Doubt
 		switch {
 		case len(def.Choices) > 0 && !slices.Contains(def.Choices, v.Word):
-			p.Words = fmt.Sprintf("“%s” is not a choice for “%s”", v.Word, def.Words)
-			p.Hint = fmt.Sprintf("The default, %s, is used.", def.Default.Word)
+			p.Words = phrase.Of("“%s” is not a choice for “%s”", phrase.Of(v.Word), phrase.Of(def.Words))
+			p.Hint = phrase.Of("The default, %s, is used.", phrase.Of(def.Default.Word))
 		case len(def.Choices) == 0 && !(v.Number >= def.Min && v.Number <= def.Max):
-			p.Words = fmt.Sprintf("%s: %g %s is outside %g–%g", def.Words, v.Number, def.Unit, def.Min, def.Max)
-			p.Hint = "The nearest allowed value is used."
+			p.Words = phrase.Of("%s: %g %s is outside %g–%g", phrase.Of(def.Words), v.Number, def.Unit, def.Min, def.Max)
+			p.Hint = phrase.Of("The nearest allowed value is used.")
 		default:
 			continue
 		}

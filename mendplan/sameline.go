@@ -1,10 +1,10 @@
 package mendplan
 
 import (
-	"fmt"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 const (
@@ -39,8 +39,8 @@ func (w leafWork) sameLines(pieces []Piece, boxes []geom.Box, sites map[SideName
 			told[pair] = true
 			p := w.placed(SameLine, Doubt, b.Side, at, sites)
 			p.Damage = b.Damage
-			p.Words = fmt.Sprintf("Pieces %s and %s end on the same line on the two sides of leaf %s; it would break there.", a.Label, b.Label, markOf(w.leaf))
-			p.Hint = "Make the second one wider or shorter."
+			p.Words = phrase.Of("Pieces %s and %s end on the same line on the two sides of leaf %s; it would break there.", a.Label, b.Label, markOf(w.leaf))
+			p.Hint = phrase.Of("Make the second one wider or shorter.")
 			out = append(out, p)
 		}
 	}

@@ -8,6 +8,8 @@ import (
 	"io"
 	"io/fs"
 	"os"
+
+	"leafmend/mendplan/phrase"
 )
 
 // CheckScans looks for the scans of a job in its folder and tells which are
@@ -37,14 +39,14 @@ func checkScan(path string, s Scan) *Problem {
 	sum, err := ChecksumFile(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return &Problem{Kind: ScanMissing, Weight: Doubt, Words: fmt.Sprintf("The scan %s is not there.", s.Path),
-			Hint: "Look whether it was moved or renamed, and point to it again; the traces are kept."}
+		return &Problem{Kind: ScanMissing, Weight: Doubt, Words: phrase.Of("The scan %s is not there.", s.Path),
+			Hint: phrase.Of("Look whether it was moved or renamed, and point to it again; the traces are kept.")}
 	case err != nil:
-		return &Problem{Kind: ScanMissing, Weight: Doubt, Words: fmt.Sprintf("The scan %s could not be read.", s.Path),
-			Hint: "Check its permissions and the disk it is on."}
+		return &Problem{Kind: ScanMissing, Weight: Doubt, Words: phrase.Of("The scan %s could not be read.", s.Path),
+			Hint: phrase.Of("Check its permissions and the disk it is on.")}
 	case s.SHA256 != "" && sum != s.SHA256:
-		return &Problem{Kind: ScanChanged, Weight: Doubt, Words: fmt.Sprintf("The scan %s is not the file the damages were traced on.", s.Path),
-			Hint: "Compare the traces with the picture before using them, or put the old file back."}
+		return &Problem{Kind: ScanChanged, Weight: Doubt, Words: phrase.Of("The scan %s is not the file the damages were traced on.", s.Path),
+			Hint: phrase.Of("Compare the traces with the picture before using them, or put the old file back.")}
 	}
 	return nil
 }

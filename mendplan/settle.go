@@ -1,8 +1,9 @@
 package mendplan
 
 import (
-	"fmt"
 	"strconv"
+
+	"leafmend/mendplan/phrase"
 )
 
 // mostNumber bounds damage numbers: far more than anyone traces, and small
@@ -15,7 +16,7 @@ const mostNumber = 1 << 30
 // is.
 func settle(j Job) (Job, []Problem) {
 	var problems []Problem
-	say := func(leaf, words, hint string) {
+	say := func(leaf string, words, hint phrase.Phrase) {
 		problems = append(problems, Problem{Kind: BadFile, Weight: Doubt, Leaf: leaf, Words: words, Hint: hint})
 	}
 	j.LastNumber = min(max(j.LastNumber, 0), mostNumber)
@@ -26,7 +27,7 @@ func settle(j Job) (Job, []Problem) {
 		if leaf.ID == "" || ids[leaf.ID] {
 			old := leaf.ID
 			leaf.ID = freshID("L", i+1, ids)
-			say(leaf.ID, fmt.Sprintf("leaf %d had no identifier of its own (%q)", i+1, old), "It was given a new one; check that it is the leaf you expect.")
+			say(leaf.ID, phrase.Of("Leaf %d had no identifier of its own (%q).", i+1, old), phrase.Of("It was given a new one; check that it is the leaf you expect."))
 		}
 		ids[leaf.ID] = true
 		for k := range leaf.Damages {
@@ -50,7 +51,7 @@ func settle(j Job) (Job, []Problem) {
 			j.LastNumber++
 			d.Number = j.LastNumber
 			numbers[d.Number] = true
-			say(leaf.ID, fmt.Sprintf("damage number %d on leaf %s is used twice or not valid", old, leaf.Mark), fmt.Sprintf("It is now number %d; labels printed before may differ.", d.Number))
+			say(leaf.ID, phrase.Of("Damage number %d on leaf %s is used twice or not valid.", old, leaf.Mark), phrase.Of("It is now number %d; labels printed before may differ.", d.Number))
 		}
 	}
 	return j, problems

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // strips returns the chain of straight strips over every path of the tear.
@@ -20,8 +21,8 @@ func (s *site) strips(t tear, r InForce, second bool, breaks []float64) ([]draft
 		strips, within := chain.best()
 		if !within {
 			problems = append(problems, s.at(p.line[0], DoesNotFit, Doubt,
-				fmt.Sprintf("No way to lay strips along %s keeps all limits; single short ones are planned.", s.name()),
-				"Allow longer or wider strips, or choose a shaped piece."))
+				phrase.Of("No way to lay strips along %s keeps all limits; single short ones are planned.", s.name()),
+				phrase.Of("Allow longer or wider strips, or choose a shaped piece.")))
 		}
 		at := p.line.Length() / float64(len(chain.places)-1)
 		for _, st := range strips {

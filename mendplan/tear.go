@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // tear is a path or a forked one in the leaf frame, ready to be mended: the
@@ -77,9 +78,9 @@ func (s *site) tearOf(rules InForce) (tear, []Problem) {
 
 func (s *site) badPath() Problem {
 	if len(s.clean(s.damage.Points)) >= 2 {
-		return s.problem(BadTrace, Wrong, "The trace of "+s.name()+" lies outside the leaf.", "Trace it again, or set the leaf's corners again.")
+		return s.problem(BadTrace, Wrong, phrase.Of("The trace of %s lies outside the leaf.", s.name()), phrase.Of("Trace it again, or set the leaf's corners again."))
 	}
-	return s.problem(BadTrace, Wrong, "The trace of "+s.name()+" has fewer than two places.", "Add a point or delete the damage.")
+	return s.problem(BadTrace, Wrong, phrase.Of("The trace of %s has fewer than two places.", s.name()), phrase.Of("Add a point or delete the damage."))
 }
 
 // joinReach is how far, in mm, the beginning of a fork may lie from the path

@@ -1,10 +1,10 @@
 package mendplan
 
 import (
-	"fmt"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // site is one damage on its leaf with all that its mends depend on. It is
@@ -30,7 +30,7 @@ type paperOf struct {
 func (s *site) in(m Mend) InForce { return InForce{Mend: m.Rules, Job: s.rules} }
 
 // problem starts a problem that points at this damage.
-func (s *site) problem(kind ProblemKind, weight Weight, words, hint string) Problem {
+func (s *site) problem(kind ProblemKind, weight Weight, words, hint phrase.Phrase) Problem {
 	p := Problem{Kind: kind, Weight: weight, Leaf: s.leaf.ID, Side: s.damage.Side,
 		Damage: s.damage.Number, Words: words, Hint: hint}
 	for _, q := range s.damage.Points {
@@ -44,7 +44,7 @@ func (s *site) problem(kind ProblemKind, weight Weight, words, hint string) Prob
 }
 
 // at is problem with a place in the leaf frame.
-func (s *site) at(q geom.Pt, kind ProblemKind, weight Weight, words, hint string) Problem {
+func (s *site) at(q geom.Pt, kind ProblemKind, weight Weight, words, hint phrase.Phrase) Problem {
 	p := s.problem(kind, weight, words, hint)
 	if px := s.frame.ToScan(q); px.Finite() {
 		p.At = &px
@@ -53,8 +53,8 @@ func (s *site) at(q geom.Pt, kind ProblemKind, weight Weight, words, hint string
 }
 
 // name is how messages call the damage: "tear 7 on leaf 3".
-func (s *site) name() string {
-	return fmt.Sprintf("%s %d on leaf %s", s.damage.Kind, s.damage.Number, markOf(s.leaf))
+func (s *site) name() phrase.Phrase {
+	return phrase.Of("%s %d on leaf %s", phrase.Of(string(s.damage.Kind)), s.damage.Number, markOf(s.leaf))
 }
 
 // clean maps points to the leaf frame and leaves out what is no place at all

@@ -149,7 +149,7 @@ func (w *Window) setFold(e leafview.FoldLine) bool {
 	}
 	frame, sheet, fault := mendplan.FrameOf(leaf, w.session.Side())
 	if fault != nil {
-		w.status.say(fault.Words + " " + fault.Hint)
+		w.status.say(say(fault.Words) + " " + say(fault.Hint))
 		return false
 	}
 	mid := frame.ToLeaf(e.A.Lerp(e.B, 0.5))

@@ -59,7 +59,7 @@ func (p *mendsPanel) refresh() {
 	heed := map[int]string{}
 	for _, pr := range p.w.session.Problems() {
 		if pr.Damage > 0 && heed[pr.Damage] == "" {
-			heed[pr.Damage] = pr.Words
+			heed[pr.Damage] = say(pr.Words)
 		}
 	}
 	var rows [][]string

@@ -60,7 +60,7 @@ func (p *sheetBook) refresh() {
 	p.formula.SetText(words)
 	faults := ""
 	for _, f := range collate.Problems(j) {
-		faults += "! " + f.Words + " " + f.Hint + "\n"
+		faults += "! " + say(f.Words) + " " + say(f.Hint) + "\n"
 	}
 	if faults == "" && len(j.Gatherings) > 0 {
 		faults = "✓ " + t("Every leaf has its place, and every place its leaf.")

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/phrase"
 )
 
 // planner finds the plan of a job in two steps, so that pieces are drawn at
@@ -105,7 +106,7 @@ func (s *Session) layOut() {
 func (s *Session) Problems() []mendplan.Problem {
 	all := slices.Concat(s.found, s.plan.Problems)
 	if s.failed != nil {
-		all = append(all, mendplan.Problem{Weight: mendplan.Wrong, Words: inWords(s.failed).what, Hint: inWords(s.failed).remedy})
+		all = append(all, mendplan.Problem{Weight: mendplan.Wrong, Words: phrase.Of("%s", inWords(s.failed).what), Hint: phrase.Of("%s", inWords(s.failed).remedy)})
 	}
 	rank := map[mendplan.Weight]int{mendplan.Wrong: 0, mendplan.Doubt: 1, mendplan.Advice: 2}
 	slices.SortStableFunc(all, func(a, b mendplan.Problem) int { return rank[a.Weight] - rank[b.Weight] })

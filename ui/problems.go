@@ -70,9 +70,9 @@ func problemLine(pr mendplan.Problem) fyne.CanvasObject {
 	mark := canvas.NewImageFromResource(iconIn(name, colour))
 	mark.FillMode = canvas.ImageFillContain
 	mark.SetMinSize(fyne.NewSquareSize(theme.IconInlineSize()))
-	words := widget.NewLabel(sentence(pr.Words))
+	words := widget.NewLabel(sentence(say(pr.Words)))
 	words.Wrapping = fyne.TextWrapWord
-	body := container.New(layout.NewCustomPaddedVBoxLayout(-8), words, small(weightWord(pr.Weight)+": "+pr.Hint))
+	body := container.New(layout.NewCustomPaddedVBoxLayout(-8), words, small(weightWord(pr.Weight)+": "+say(pr.Hint)))
 	return container.NewBorder(nil, nil, container.NewVBox(layout.NewSpacer(), mark, layout.NewSpacer()), nil, body)
 }
 
@@ -114,7 +114,7 @@ func (w *Window) goTo(i int) {
 	if pr.At != nil {
 		w.surface.ZoomTo(leafview.RectOf(*pr.At).Grow(200))
 	}
-	w.status.say(sentence(pr.Words) + " " + pr.Hint)
+	w.status.say(sentence(say(pr.Words)) + " " + say(pr.Hint))
 	w.showView()
 	w.focusSurface()
 }

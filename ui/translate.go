@@ -1,14 +1,13 @@
 package ui
 
 import (
-	"fmt"
-
 	"leafmend/assets"
+	"leafmend/mendplan/phrase"
 )
 
 // catalogue holds the words of the language in use, from English; nil is
 // English. It is set once, before the window is built.
-var catalogue map[string]string
+var catalogue phrase.Tongue
 
 // useLanguage takes the catalogue of a language; an unknown one is English.
 func useLanguage(code string) {
@@ -23,13 +22,7 @@ func useLanguage(code string) {
 
 // t returns the English words in the language in use, with the values put in
 // as by fmt.Sprintf. Words without a translation stay English.
-func t(english string, values ...any) string {
-	words := english
-	if w, ok := catalogue[english]; ok && w != "" {
-		words = w
-	}
-	if len(values) == 0 {
-		return words
-	}
-	return fmt.Sprintf(words, values...)
-}
+func t(english string, values ...any) string { return catalogue.Say(english, values...) }
+
+// say is what the engine wrote, in the language in use.
+func say(p phrase.Phrase) string { return p.In(catalogue) }

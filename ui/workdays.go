@@ -156,7 +156,7 @@ func (d *dayBook) showPlan(j mendplan.Job) {
 		words += " " + t("At most %d leaves lie under weight at once, for want of more %s.", s.PerDay, t(s.BoundBy))
 	}
 	for _, p := range s.Problems {
-		words += " " + p.Words
+		words += " " + say(p.Words)
 	}
 	d.sums.SetText(words)
 	var rows [][]string

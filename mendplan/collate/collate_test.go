@@ -267,7 +267,7 @@ func TestWhatDoesNotFitIsNamed(t *testing.T) {
 	job.Leaves = append(job.Leaves, mendplan.Leaf{ID: "x", Mark: "x"})
 	var words []string
 	for _, p := range collate.Problems(job) {
-		words = append(words, p.Words)
+		words = append(words, p.Words.String())
 	}
 	all := strings.Join(words, "\n")
 	for _, want := range []string{"s1 stands at two places", "no scan at sheet 4", "sheet 5 of gathering [1] is not in the job", "x stands in no gathering"} {

@@ -1,10 +1,10 @@
 package collate
 
 import (
-	"fmt"
 	"strconv"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/phrase"
 )
 
 // Place is one half of a sheet in its gathering: a leaf of two pages.
@@ -139,27 +139,27 @@ func Reading(job mendplan.Job) []Place {
 // or the other way round.
 func Problems(job mendplan.Job) []mendplan.Problem {
 	var out []mendplan.Problem
-	say := func(leaf, words, hint string) {
+	say := func(leaf string, words, hint phrase.Phrase) {
 		out = append(out, mendplan.Problem{Kind: mendplan.BadOrder, Weight: mendplan.Doubt, Leaf: leaf, Words: words, Hint: hint})
 	}
 	seen := map[string]bool{}
 	for _, g := range job.Gatherings {
 		for i, s := range g.Sheets {
-			where := fmt.Sprintf("sheet %d of gathering %s", i+1, nameOf(job, g))
+			where := phrase.Of("sheet %d of gathering %s", i+1, nameOf(job, g))
 			leaf, ok := job.Leaf(s.Leaf)
 			switch {
 			case s.Leaf == "":
 				if s.Missing != mendplan.AllMissing && !s.Blank {
-					say("", "There is no scan at "+where+".", "Attach the leaf to its place, or say that it is missing or blank.")
+					say("", phrase.Of("There is no scan at %s.", where), phrase.Of("Attach the leaf to its place, or say that it is missing or blank."))
 				}
 				continue
 			case !ok:
-				say("", "The leaf at "+where+" is not in the job.", "Attach another.")
+				say("", phrase.Of("The leaf at %s is not in the job.", where), phrase.Of("Attach another."))
 				continue
 			case seen[s.Leaf]:
-				say(s.Leaf, "Leaf "+leaf.Mark+" stands at two places.", "Take it away from one.")
+				say(s.Leaf, phrase.Of("Leaf %s stands at two places.", leaf.Mark), phrase.Of("Take it away from one."))
 			case (leaf.Kind == mendplan.SingleLeaf) != (s.Half != mendplan.WholeSheet) && s.Missing == mendplan.NothingMissing:
-				say(s.Leaf, "Leaf "+leaf.Mark+" at "+where+" is a bifolium in one list and a single leaf in the other.", "Put one of them right.")
+				say(s.Leaf, phrase.Of("Leaf %s at %s is a bifolium in one list and a single leaf in the other.", leaf.Mark, where), phrase.Of("Put one of them right."))
 			}
 			seen[s.Leaf] = true
 		}
@@ -169,7 +169,7 @@ func Problems(job mendplan.Job) []mendplan.Problem {
 	}
 	for _, l := range job.Leaves {
 		if !seen[l.ID] {
-			say(l.ID, "Leaf "+l.Mark+" stands in no gathering.", "Put it at its place, so that it can be put back in order.")
+			say(l.ID, phrase.Of("Leaf %s stands in no gathering.", l.Mark), phrase.Of("Put it at its place, so that it can be put back in order."))
 		}
 	}
 	return out

@@ -262,7 +262,7 @@ func TestMendedLeavesAreNotPlannedAgainAndLargeOnesAreNamed(t *testing.T) {
 	if len(s.Slots) != 1 || len(s.Slots[0].Leaves) != 1 || s.Slots[0].Leaves[0] != "L1" {
 		t.Errorf("slots %+v", s.Slots)
 	}
-	if len(s.Problems) != 1 || !strings.Contains(s.Problems[0].Words, "400 × 300 mm") {
+	if len(s.Problems) != 1 || !strings.Contains(s.Problems[0].Words.String(), "400 × 300 mm") {
 		t.Errorf("problems %v", s.Problems)
 	}
 	if s := course.Plan(mendplan.Job{}, mendplan.Plan{}, start, nil, true); len(s.Slots) != 0 || s.Elapsed != 0 {

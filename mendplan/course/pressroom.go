@@ -1,10 +1,10 @@
 package course
 
 import (
-	"fmt"
 	"sort"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/phrase"
 )
 
 // What bounds how many leaves lie at once, in words.
@@ -58,8 +58,8 @@ func newPressRoom(job mendplan.Job) pressRoom {
 		r.leaf[l.ID] = b
 		if !ok {
 			r.tooLarge = append(r.tooLarge, mendplan.Problem{Kind: mendplan.DoesNotFit, Weight: mendplan.Doubt, Leaf: l.ID,
-				Words: fmt.Sprintf("Leaf %s, %.0f × %.0f mm, is larger than any press opening or board that is entered.", l.Mark, w, h),
-				Hint:  "Dry it under a larger board with weights, or folded once it is dry."})
+				Words: phrase.Of("Leaf %s, %.0f × %.0f mm, is larger than any press opening or board that is entered.", l.Mark, w, h),
+				Hint:  phrase.Of("Dry it under a larger board with weights, or folded once it is dry.")})
 		}
 	}
 	return r

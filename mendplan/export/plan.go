@@ -104,7 +104,7 @@ func pairs(pts []geom.Pt) [][2]float64 {
 func ProblemsOf(problems []mendplan.Problem) []Problem {
 	out := []Problem{}
 	for _, p := range problems {
-		q := Problem{Kind: string(p.Kind), Weight: string(p.Weight), Leaf: p.Leaf, Side: string(p.Side), Damage: p.Damage, Words: p.Words, Hint: p.Hint}
+		q := Problem{Kind: string(p.Kind), Weight: string(p.Weight), Leaf: p.Leaf, Side: string(p.Side), Damage: p.Damage, Words: p.Words.String(), Hint: p.Hint.String()}
 		if p.At != nil {
 			q.AtPx = &[2]float64{p.At.X, p.At.Y}
 		}

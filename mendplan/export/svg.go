@@ -19,7 +19,7 @@ const svgRim = 20.0
 func WriteSVG(w io.Writer, job mendplan.Job, plan mendplan.Plan, leaf mendplan.Leaf, side mendplan.SideName) error {
 	_, sheet, problem := mendplan.FrameOf(leaf, side)
 	if problem != nil {
-		return fmt.Errorf("drawing leaf %s: %s", leaf.Mark, strings.ToLower(problem.Words))
+		return fmt.Errorf("drawing leaf %s: %s", leaf.Mark, strings.ToLower(problem.Words.String()))
 	}
 	width, height := sheet.Size()
 	seen := func(p geom.Pt) geom.Pt {

@@ -54,7 +54,7 @@ func (b *book) count(n int, one, many string) string {
 
 // problemWords are the two sentences of a problem.
 func (b *book) problemWords(p mendplan.Problem) string {
-	return strings.TrimSpace(p.Words + " " + p.Hint)
+	return strings.TrimSpace(p.Words.In(b.opt.Tongue) + " " + p.Hint.In(b.opt.Tongue))
 }
 
 // pageLabel is what stands on a page: of a cover, and of a page that is gone,
