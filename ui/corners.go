@@ -40,6 +40,7 @@ func (w *Window) scaleByCorners(corners []geom.Pt) {
 		}
 		w.setScale(c, "set scale by four corners")
 		w.pickTool("select")
+		w.next = func() { w.showCorners(c) }
 		return ""
 	})
 }

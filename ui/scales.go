@@ -9,7 +9,6 @@ import (
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
-	"leafmend/mendplan/scan"
 )
 
 // doubtful says whether the scale of a side should be looked at: its doubt is
@@ -165,42 +164,6 @@ func (w *Window) scaleBySize() {
 			return sentence(err.Error())
 		}
 		w.setScale(c, "set scale by leaf size")
-		return ""
-	})
-}
-
-// scaleFromFile shows what the file tells of its resolution and what it is
-// worth, and takes it if the user says so.
-func (w *Window) scaleFromFile() {
-	leaf, _ := w.session.Leaf()
-	side := leaf.SideOf(w.session.Side())
-	info, err := scan.InspectPage(w.session.scanPath(side.Scan), side.Scan.Page)
-	if err != nil {
-		w.tellError(err)
-		return
-	}
-	if len(info.Resolutions) == 0 {
-		w.ask(t("The file tells no resolution"), t("Set it by two points"),
-			[]fyne.CanvasObject{small(t("Nothing in the file says how large its pixels are. Use a ruler in the picture or the leaf's size."))}, nil,
-			func() string {
-				w.next = func() { w.pickTool("calibrate") }
-				return ""
-			})
-		return
-	}
-	var options []string
-	for _, r := range info.Resolutions {
-		worth := t("may be trusted")
-		if !r.Trusted {
-			worth = t("not to be trusted")
-		}
-		options = append(options, fmt.Sprintf("%s: %.4g × %.4g ppi — %s", r.Source, r.DPIX, r.DPIY, worth))
-	}
-	pick := widget.NewRadioGroup(options, nil)
-	pick.SetSelected(options[0])
-	w.ask(t("What the file tells"), t("Take this"), []fyne.CanvasObject{pick, small(info.Resolutions[0].Why)}, nil, func() string {
-		r := info.Resolutions[selectedIndex(pick)]
-		w.setScale(mendplan.FileCalibration(r.DPIX, r.DPIY, r.DoubtPercent, r.Source), "set scale from file")
 		return ""
 	})
 }
