@@ -95,6 +95,17 @@ func TestTheSamePlanGivesTheSameBytes(t *testing.T) {
 	}
 }
 
+func TestEveryPartGivesTheSameBytesEachTime(t *testing.T) {
+	job, plan := wholeJob()
+	opt := pdf.Options{Only: pdf.Parts(), Picture: darkLeft, After: greyPicture, Day: "2026-03-05", Wet: true, Printer: pdf.Printer{BarAcross: 99}}
+	first := write(t, job, plan, opt)
+	for range 3 {
+		if !bytes.Equal(first, write(t, job, plan, opt)) {
+			t.Fatal("a second print of the same job differs")
+		}
+	}
+}
+
 func TestPartsAreChosen(t *testing.T) {
 	job, plan := twoLeaves(mendplan.A4)
 	all := write(t, job, plan, pdf.Options{})

@@ -66,7 +66,7 @@ func (b *book) cells(cols []column, row []string) (out [][]string, height float6
 			b.font("B", cellSize)
 		}
 		lines := []string{words}
-		if room := c.width - 2; words != box && b.f.GetStringWidth(b.face.printable(words)) > room {
+		if room := c.width - 2; words != box && words != ticked && b.f.GetStringWidth(b.face.printable(words)) > room {
 			lines = b.lines(words, room)
 			if len(lines) > mostLines {
 				lines[mostLines-1] += " …"
@@ -87,6 +87,9 @@ func (b *book) cells(cols []column, row []string) (out [][]string, height float6
 // box stands in a cell for a square to tick off.
 const box = "\x01"
 
+// ticked stands for the same square with a tick in it: done already.
+const ticked = "\x03"
+
 // bold before the words of a cell sets them bold.
 const bold = "\x02"
 
@@ -102,9 +105,14 @@ func (b *book) tableRow(cols []column, cells [][]string, base float64, style str
 				face = "B"
 			}
 			switch {
-			case words == box:
+			case words == box || words == ticked:
 				b.line(black, 0.2)
 				b.f.Rect(x+1, y-2.7, 3, 3, "D")
+				if words == ticked {
+					b.line(black, 0.4)
+					b.f.Line(x+1.6, y-1.3, x+2.3, y-0.5)
+					b.f.Line(x+2.3, y-0.5, x+4.2, y-3.1)
+				}
 			case c.right:
 				b.font(face, cellSize)
 				width := min(b.f.GetStringWidth(b.face.printable(plain)), c.width-2)

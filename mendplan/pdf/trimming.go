@@ -2,10 +2,12 @@ package pdf
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/collate"
+	"leafmend/mendplan/course"
 )
 
 // trimming prints the list of edges to trim, to be ticked off, and for each
@@ -28,7 +30,11 @@ func (b *book) trimming() {
 		if t.Bridged {
 			words += " " + b.say("(nicks bridged)")
 		}
-		rows = append(rows, []string{box, leaf.Mark, b.say(string(t.Edge)), b.say(string(t.Up)), b.units.Length(t.From), b.units.Length(t.To), b.units.Length(t.HangMM), words})
+		tick := box
+		if slices.Contains(leaf.EdgesTrimmed, t.Key()) || course.Done(b.job, t.Leaf, mendplan.TrimmedStep) {
+			tick = ticked
+		}
+		rows = append(rows, []string{tick, leaf.Mark, b.say(string(t.Edge)), b.say(string(t.Up)), b.units.Length(t.From), b.units.Length(t.To), b.units.Length(t.HangMM), words})
 	}
 	fl.table(cols, rows)
 	fl.words(b.say("From and to are measured along the edge as the side up lies before you: from the left at head and tail, from the head at the others."))
