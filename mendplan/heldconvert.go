@@ -16,7 +16,7 @@ func heldFrom(tissue string, s nest.Sheet) HeldSheet {
 		h.Kind = Remnant
 	}
 	for _, p := range s.Places {
-		h.Pieces = append(h.Pieces, HeldPiece{Label: p.Blank, XMM: p.X, YMM: p.Y, WidthMM: p.W, LengthMM: p.H, Turned: p.Turned, Off: p.Cut})
+		h.Pieces = append(h.Pieces, HeldPiece{Label: p.Blank, XMM: p.X, YMM: p.Y, WidthMM: p.W, LengthMM: p.H, Turned: p.Turned, Off: p.Cut, Share: heldShare(p.Share)})
 	}
 	bit := func(p nest.Part) HeldBit { return HeldBit{Part: p.Number, Piece: p.Place + 1, Rest: p.Left + 1} }
 	for _, c := range s.Cuts {
@@ -37,7 +37,7 @@ func (h HeldSheet) Sheet() nest.Sheet {
 	s := nest.Sheet{Stock: h.Stock, Copy: h.Copy, Group: h.Tissue, W: h.WidthMM, H: h.LengthMM, Remnant: h.Kind == Remnant, Roll: h.Kind == Roll,
 		Price: h.Price, Margin: nest.Margin{Left: m[0], Right: m[1], Top: m[2], Bottom: m[3]}, Gap: h.GapMM}
 	for _, p := range h.Pieces {
-		s.Places = append(s.Places, nest.Place{Blank: p.Label, X: p.XMM, Y: p.YMM, W: p.WidthMM, H: p.LengthMM, Turned: p.Turned, Pinned: true, Cut: p.Off || h.Done})
+		s.Places = append(s.Places, nest.Place{Blank: p.Label, X: p.XMM, Y: p.YMM, W: p.WidthMM, H: p.LengthMM, Turned: p.Turned, Pinned: true, Cut: p.Off || h.Done, Share: p.Share.share()})
 	}
 	within := func(n, most int) int {
 		if n < 0 || n > most {

@@ -14,7 +14,7 @@ const sizeSlack = 0.05
 func (j Job) heldPlace(label string) (HeldSheet, HeldPiece, bool) {
 	for i := len(j.Held) - 1; i >= 0; i-- {
 		for _, p := range j.Held[i].Pieces {
-			if p.Label == label {
+			if p.Label == label || p.Share != nil && p.Share.Label == label {
 				return j.Held[i], p, true
 			}
 		}
@@ -32,7 +32,12 @@ func (j Job) holds(p Piece) bool {
 // covers reports whether the place is as large as the piece needs.
 func (h HeldPiece) covers(p Piece) bool {
 	length, width := h.LengthMM, h.WidthMM
-	if h.Turned {
+	switch {
+	case h.Share != nil && h.Share.Label == p.Label:
+		length, width = h.Share.LengthMM, h.Share.WidthMM
+	case h.Share != nil:
+		length, width = h.Share.OwnLengthMM, h.Share.OwnWidthMM
+	case h.Turned:
 		length, width = width, length
 	}
 	return p.BlankLengthMM <= length+sizeSlack && p.BlankWidthMM <= width+sizeSlack
@@ -64,13 +69,15 @@ func heldProblems(job Job, pieces []Piece) []Problem {
 		}
 		gone := 0
 		for _, at := range h.Pieces {
-			p, ok := byLabel[at.Label]
-			if !ok {
-				gone++
-				continue
-			}
-			if h.Tissue == p.Tissue && !at.covers(p) {
-				out = append(out, changedPiece(h, at, p))
+			for _, label := range at.labels() {
+				p, ok := byLabel[label]
+				if !ok {
+					gone++
+					continue
+				}
+				if h.Tissue == p.Tissue && !at.covers(p) {
+					out = append(out, changedPiece(h, at, p))
+				}
 			}
 		}
 		if gone > 0 {

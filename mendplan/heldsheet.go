@@ -39,6 +39,8 @@ type HeldPiece struct {
 	LengthMM float64 `json:"length_mm"`
 	Turned   bool    `json:"turned,omitempty"` // its own length lies across the grain
 	Off      bool    `json:"ticked_off,omitempty"`
+	// Share tells of a second piece cut from the same blank; nil if none.
+	Share *HeldShare `json:"shared_with,omitempty"`
 }
 
 // HeldStep is one cut of a held sheet, as [nest.Cut].
@@ -128,6 +130,9 @@ func (j Job) HoldLayout(tissue string, l nest.Layout) Job {
 		j.Held = append(slices.Clone(j.Held), h)
 		for _, p := range h.Pieces {
 			j = j.WithoutPin(p.Label)
+			if p.Share != nil {
+				j = j.WithoutPin(p.Share.Label)
+			}
 		}
 	}
 	return j

@@ -39,7 +39,7 @@ func labelsOn(layouts []mendplan.TissueLayout) []string {
 	for _, l := range layouts {
 		for _, s := range l.Layout.Sheets {
 			for _, p := range s.Places {
-				out = append(out, p.Blank)
+				out = append(out, p.Blanks()...)
 			}
 		}
 	}

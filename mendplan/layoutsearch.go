@@ -32,7 +32,7 @@ func (s Search) Layouts(ctx context.Context, job Job, pieces []Piece) ([]TissueL
 		if len(blanks) == 0 && len(held) == 0 {
 			continue
 		}
-		layout := s.solve(ctx, job, tissue.ID, blanks)
+		layout := s.interlocked(ctx, job, pieces, tissue.ID, blanks)
 		problems = append(problems, unplacedProblems(job, pieces, tissue, layout)...)
 		out = append(out, TissueLayout{Tissue: tissue.ID, Layout: withHeld(job, layout, held)})
 	}

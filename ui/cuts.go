@@ -182,7 +182,7 @@ func cutWords(s nest.Sheet, c nest.Cut, u mendplan.Units) []string {
 func partOf(s nest.Sheet, p nest.Part, u mendplan.Units) string {
 	switch {
 	case p.Place >= 0 && p.Place < len(s.Places):
-		return t("piece %s", s.Places[p.Place].Blank)
+		return t("piece %s", s.Places[p.Place].Name())
 	case p.Left >= 0 && p.Left < len(s.Remnants) && s.Remnants[p.Left].Keep:
 		r := s.Remnants[p.Left]
 		return t("keep %s", u.Size(r.H, r.W))

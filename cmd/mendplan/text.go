@@ -41,6 +41,7 @@ func writeSheets(w io.Writer, job mendplan.Job, p export.Plan) {
 			}
 			fmt.Fprintf(w, "  %d. %s: %s from the %s edge, cut %s; this side %s, beyond it %s\n", c.Step, part, u.Length(c.AtMM), c.From, c.Line, c.Near, c.Far)
 		}
+		writeShares(w, u, s)
 	}
 	for _, r := range p.Remnants {
 		fmt.Fprintf(w, "keep from sheet %d: %s\n", r.Sheet, u.Size(r.LengthMM, r.WidthMM))
@@ -49,6 +50,18 @@ func writeSheets(w io.Writer, job mendplan.Job, p export.Plan) {
 		fmt.Fprintf(w, "not placed: %d × %s: %s %s\n", x.Count, x.Label, x.Reason, x.Remedy)
 	}
 	fmt.Fprintln(w)
+}
+
+// writeShares tells how pieces that share a blank are parted: last, by one
+// straight cut each, measured on the blank.
+func writeShares(w io.Writer, u mendplan.Units, s export.Sheet) {
+	for _, p := range s.Placements {
+		if p.Share == nil {
+			continue
+		}
+		fmt.Fprintf(w, "  then part %s from %s: straight from %s across, %s down to %s across, %s down, from the blank's top left corner; saves %s\n", p.Label, p.Share.Label,
+			u.Length(p.Share.X1MM-p.XMM), u.Length(p.Share.Y1MM-p.YMM), u.Length(p.Share.X2MM-p.XMM), u.Length(p.Share.Y2MM-p.YMM), u.Area(p.Share.SavedMM2))
+	}
 }
 
 func writeEstimate(w io.Writer, job mendplan.Job, e mendplan.Estimate) {

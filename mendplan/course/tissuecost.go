@@ -45,8 +45,12 @@ func CostByLeaf(job mendplan.Job, plan mendplan.Plan) []LeafCost {
 			}
 			used := price * max(1-kept/(s.W*s.H), 0)
 			for _, p := range s.Places {
-				if i, ok := leafOf[p.Blank]; ok {
-					out[i].Costs = AddCost(out[i].Costs, used*p.W*p.H/placed, currencyOf(job, s.Stock))
+				blanks := p.Blanks()
+				for _, label := range blanks {
+					if i, ok := leafOf[label]; ok {
+						share := p.W * p.H / placed / float64(len(blanks))
+						out[i].Costs = AddCost(out[i].Costs, used*share, currencyOf(job, s.Stock))
+					}
 				}
 			}
 		}

@@ -17,6 +17,9 @@ func WriteCSV(w io.Writer, job mendplan.Job, plan mendplan.Plan) error {
 	for _, s := range PlanOf(job, plan).Sheets {
 		for _, p := range s.Placements {
 			on[p.Label] = s.Number
+			if p.Share != nil {
+				on[p.Share.Label] = s.Number
+			}
 		}
 	}
 	c := csv.NewWriter(w)

@@ -62,7 +62,7 @@ func estimateOf(e mendplan.Estimate) Estimate {
 func partWords(s nest.Sheet, p nest.Part) string {
 	switch {
 	case p.Place >= 0 && p.Place < len(s.Places):
-		return "piece " + s.Places[p.Place].Blank
+		return "piece " + s.Places[p.Place].Name()
 	case p.Left >= 0 && p.Left < len(s.Remnants) && s.Remnants[p.Left].Keep:
 		return "remnant"
 	case p.Number > 0:

@@ -29,6 +29,19 @@ type Placement struct {
 	WidthMM  float64 `json:"width_mm"`
 	LengthMM float64 `json:"length_mm"`
 	Turned   bool    `json:"turned"`
+	// Share tells of a second piece cut from the same blank.
+	Share *Share `json:"shared_with,omitempty"`
+}
+
+// Share is a second piece in a placement, and the straight line that parts
+// the two, on the sheet.
+type Share struct {
+	Label    string  `json:"label"`
+	X1MM     float64 `json:"x1_mm"`
+	Y1MM     float64 `json:"y1_mm"`
+	X2MM     float64 `json:"x2_mm"`
+	Y2MM     float64 `json:"y2_mm"`
+	SavedMM2 float64 `json:"saved_mm2"`
 }
 
 // Cut is one step: a line from edge to edge of the part in hand.
@@ -95,12 +108,20 @@ func sheetOf(s nest.Sheet, item mendplan.Stock, number int, swapped bool) Sheet 
 	}
 	for _, p := range s.Places {
 		x, y, w, h := swap4(p.X, p.Y, p.W, p.H, swapped)
-		out.Placements = append(out.Placements, Placement{p.Blank, x, y, w, h, p.Turned != swapped})
+		out.Placements = append(out.Placements, Placement{p.Blank, x, y, w, h, p.Turned != swapped, shareOf(p.Share, swapped)})
 	}
 	for _, c := range s.Cuts {
 		out.Cuts = append(out.Cuts, cutOf(s, c, swapped))
 	}
 	return out
+}
+
+func shareOf(s *nest.Share, swapped bool) *Share {
+	if s == nil {
+		return nil
+	}
+	x1, y1, x2, y2 := swap4(s.X1, s.Y1, s.X2, s.Y2, swapped)
+	return &Share{s.Blank, x1, y1, x2, y2, s.Gain}
 }
 
 func cutOf(s nest.Sheet, c nest.Cut, swapped bool) Cut {

@@ -46,6 +46,9 @@ type Place struct {
 	Turned     bool // by 90 degrees: W is the blank's H
 	Pinned     bool // it was held there
 	Cut        bool // it is cut out already
+	// Share is set where a second piece is cut from the same blank; nil
+	// otherwise. See [Interlock].
+	Share *Share
 }
 
 // Remnant is an empty rectangle left on a sheet.

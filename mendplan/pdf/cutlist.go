@@ -69,7 +69,9 @@ func (b *book) sheetNumbers() map[string]int {
 		for _, s := range t.Layout.Sheets {
 			n++
 			for _, p := range s.Places {
-				on[p.Blank] = n
+				for _, label := range p.Blanks() {
+					on[label] = n
+				}
 			}
 		}
 	}

@@ -102,7 +102,7 @@ func (w cutWords) side(p nest.Part) string {
 		if w.run.mixed() {
 			return bold + w.b.say("piece no. %d", p.Place+1)
 		}
-		return bold + w.b.say("piece %s", w.s.Places[p.Place].Blank)
+		return bold + w.b.say("piece %s", w.s.Places[p.Place].Name())
 	case p.Left >= 0 && p.Left < len(w.s.Remnants) && w.s.Remnants[p.Left].Keep:
 		return bold + w.b.say("keep %s", w.offcuts[p.Left])
 	case p.Number > 0:

@@ -190,7 +190,7 @@ func (d *sheetDrawing) name(place int) string {
 	if d.run.mixed() {
 		return fmt.Sprint(place + 1)
 	}
-	return d.s.Places[place].Blank
+	return d.s.Places[place].Name()
 }
 
 // cuts numbers the cuts at a free spot on each line.
