@@ -44,6 +44,8 @@ func roomFields() []roomField {
 		{words: t("Blotters"), count: func(p *mendplan.PressRoom) *int { return &p.Blotters }},
 		{words: t("Non-stick sheets"), count: func(p *mendplan.PressRoom) *int { return &p.Interleaves }},
 		{words: t("Boards"), count: func(p *mendplan.PressRoom) *int { return &p.Boards }},
+		{words: t("Board, length"), length: func(p *mendplan.PressRoom) *float64 { return &p.BoardLengthMM }},
+		{words: t("Board, width"), length: func(p *mendplan.PressRoom) *float64 { return &p.BoardWidthMM }},
 		{words: t("Weights"), count: func(p *mendplan.PressRoom) *int { return &p.Weights }},
 	}
 }

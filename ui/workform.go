@@ -53,7 +53,7 @@ func newStepForm(p *stepBook) *stepForm {
 	f.result.set([]string{string(mendplan.Stable), string(mendplan.Bleeds), string(mendplan.Changes)}, []string{t("stable"), t("bleeds"), t("changes")}, string(mendplan.Stable))
 	f.testBox = f.fields(f.test, []string{t("Medium"), t("Place"), t("Liquid"), t("Seconds")})
 	f.testBox.Add(labelled(t("Result"), f.result))
-	f.bathBox = f.fields(f.bath, []string{t("Agent"), t("Concentration"), t("Water"), t("pH before"), t("pH after"), t("Leaf pH before"), t("Leaf pH after"), t("Minutes"), t("Baths"), t("Temperature, °C"), t("Drying")})
+	f.bathBox = f.fields(f.bath, []string{t("Agent"), t("Concentration"), t("Water"), t("pH before"), t("pH after"), t("Leaf pH before"), t("Leaf pH after"), t("Minutes"), t("Baths"), t("Temperature, °C"), t("Alkaline reserve, %"), t("Drying")})
 	f.batchBox = labelled(t("Paste used"), f.batch)
 	f.button = widget.NewButton(t("Record"), f.record)
 	f.button.Importance = widget.HighImportance
@@ -198,7 +198,7 @@ func (f *stepForm) readBath() (mendplan.Bath, bool) {
 	for _, x := range []struct {
 		name string
 		to   *float64
-	}{{t("pH before"), &b.PHBefore}, {t("pH after"), &b.PHAfter}, {t("Leaf pH before"), &b.LeafPHBefore}, {t("Leaf pH after"), &b.LeafPHAfter}, {t("Minutes"), &b.Minutes}, {t("Baths"), &baths}, {t("Temperature, °C"), &b.Celsius}} {
+	}{{t("pH before"), &b.PHBefore}, {t("pH after"), &b.PHAfter}, {t("Leaf pH before"), &b.LeafPHBefore}, {t("Leaf pH after"), &b.LeafPHAfter}, {t("Minutes"), &b.Minutes}, {t("Baths"), &baths}, {t("Temperature, °C"), &b.Celsius}, {t("Alkaline reserve, %"), &b.ReservePercent}} {
 		v, ok := f.number(f.bath[x.name])
 		if !ok {
 			return b, false

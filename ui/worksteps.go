@@ -135,6 +135,9 @@ func bathWords(b mendplan.Bath) []string {
 	if b.LeafPHBefore > 0 || b.LeafPHAfter > 0 {
 		out = append(out, t("leaf pH %g → %g", b.LeafPHBefore, b.LeafPHAfter))
 	}
+	if b.ReservePercent > 0 {
+		out = append(out, t("alkaline reserve %g %%, %.0f meq/kg", b.ReservePercent, course.ReserveMeq(b.ReservePercent)))
+	}
 	return out
 }
 
