@@ -214,7 +214,7 @@ func (p *detailsForm) fillWarnings(d mendplan.Damage) {
 	for _, pr := range p.w.session.Problems() {
 		if pr.Damage == d.Number {
 			p.warnings.Add(problemLine(pr))
-			if b := p.w.joinButton(pr); b != nil {
+			if b := p.w.remedyButtons(pr); b != nil {
 				p.warnings.Add(b)
 			}
 		}

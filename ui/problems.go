@@ -50,7 +50,7 @@ func (p *problemsPanel) refresh() {
 			break
 		}
 		p.box.Add(newPressRow(problemLine(pr), func() { p.w.goTo(i) }))
-		if b := p.w.joinButton(pr); b != nil {
+		if b := p.w.remedyButtons(pr); b != nil {
 			p.box.Add(b)
 		}
 		p.box.Add(widget.NewSeparator())
@@ -74,18 +74,6 @@ func problemLine(pr mendplan.Problem) fyne.CanvasObject {
 	words.Wrapping = fyne.TextWrapWord
 	body := container.New(layout.NewCustomPaddedVBoxLayout(-8), words, small(weightWord(pr.Weight)+": "+say(pr.Hint)))
 	return container.NewBorder(nil, nil, container.NewVBox(layout.NewSpacer(), mark, layout.NewSpacer()), nil, body)
-}
-
-// joinButton offers to mend crowded damages as one; nil where joining is no
-// answer.
-func (w *Window) joinButton(pr mendplan.Problem) fyne.CanvasObject {
-	if len(pr.Joins) == 0 {
-		return nil
-	}
-	return container.NewHBox(widget.NewButton(t("Join these pieces"), func() {
-		w.session.Do("join pieces", w.session.Job().Join(pr.Leaf, pr.Joins...))
-		w.focusSurface()
-	}))
 }
 
 // goTo shows the place of problem i and takes its damage in hand.

@@ -95,8 +95,9 @@ func (w *Window) proposeLosses() {
 
 func (w *Window) showProposals(list []scan.Proposal) {
 	w.proposals, w.found = nil, map[int]scan.Proposal{}
+	leaf, _ := w.session.Leaf()
 	for i, p := range list {
-		if p.Kind == scan.KindEdgeTear || len(p.Polygon) < 3 {
+		if p.Kind == scan.KindEdgeTear || len(p.Polygon) < 3 || tracedAlready(leaf.Damages, w.session.Side(), p.Polygon) {
 			continue
 		}
 		w.found[i+1] = p
