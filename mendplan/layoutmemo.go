@@ -21,6 +21,7 @@ type LayoutMemo struct {
 
 type keptLayout struct {
 	key    string
+	blanks string // the same for layouts of the same blanks on other stock
 	effort int
 	layout nest.Layout
 }
@@ -46,7 +47,7 @@ func (m *LayoutMemo) find(key string, effort int) (nest.Layout, bool) {
 
 // keep remembers l, unless a better layout of the same key is known; it
 // returns the better one.
-func (m *LayoutMemo) keep(key string, effort int, l nest.Layout) nest.Layout {
+func (m *LayoutMemo) keep(key, blanks string, effort int, l nest.Layout) nest.Layout {
 	if m == nil {
 		return l
 	}
@@ -63,7 +64,7 @@ func (m *LayoutMemo) keep(key string, effort int, l nest.Layout) nest.Layout {
 		m.kept = slices.Delete(m.kept, i, i+1)
 		break
 	}
-	m.kept = append(m.kept, keptLayout{key, effort, l})
+	m.kept = append(m.kept, keptLayout{key, blanks, effort, l})
 	if len(m.kept) > mostLayouts {
 		m.kept = slices.Delete(m.kept, 0, len(m.kept)-mostLayouts)
 	}
@@ -93,13 +94,37 @@ func fresh(l nest.Layout) float64 {
 // same wishes.
 func layoutKey(blanks []nest.Blank, stock []nest.Stock, opt nest.Options) string {
 	var b strings.Builder
-	for _, k := range blanks {
-		fmt.Fprintf(&b, "%+v\n", k)
-	}
+	b.WriteString(blanksKey(blanks, opt))
 	b.WriteString("--\n")
 	for _, s := range stock {
 		fmt.Fprintf(&b, "%+v\n", s)
 	}
-	fmt.Fprintf(&b, "%g %g %g %g %d %+v", opt.Gap, opt.KeepW, opt.KeepH, opt.KeepArea, opt.Seed, opt.Weights)
 	return b.String()
+}
+
+// blanksKey is equal for layouts of the same blanks by the same wishes.
+func blanksKey(blanks []nest.Blank, opt nest.Options) string {
+	var b strings.Builder
+	for _, k := range blanks {
+		fmt.Fprintf(&b, "%+v\n", k)
+	}
+	fmt.Fprintf(&b, "%g %g %g %g %d %+v\n", opt.Gap, opt.KeepW, opt.KeepH, opt.KeepArea, opt.Seed, opt.Weights)
+	return b.String()
+}
+
+// others returns the layouts of the same blanks on whatever stock, so that
+// more stock never makes a layout worse.
+func (m *LayoutMemo) others(blanks string) []nest.Layout {
+	if m == nil {
+		return nil
+	}
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	var out []nest.Layout
+	for _, k := range m.kept {
+		if k.blanks == blanks {
+			out = append(out, k.layout)
+		}
+	}
+	return out
 }

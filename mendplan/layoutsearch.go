@@ -60,8 +60,10 @@ func (s Search) solve(ctx context.Context, job Job, tissue string, blanks []nest
 	if s.Progress != nil {
 		opt.Progress = func(done, total int, best nest.Summary) { s.Progress(SearchState{tissue, done, total, best}) }
 	}
+	same := blanksKey(blanks, opt)
+	opt.Before = s.Memo.others(same)
 	l := nest.Solve(ctx, blanks, stock, opt)
-	return s.Memo.keep(key, s.Effort, l)
+	return s.Memo.keep(key, same, s.Effort, l)
 }
 
 // heldOf returns the held sheets of a tissue in the order of holding.

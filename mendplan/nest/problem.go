@@ -66,7 +66,13 @@ type Options struct {
 	Effort       int     // budget of work, about a thousandth of a second's worth each; 0 means DefaultEffort, negative none: the first layout only
 	Seed         uint64
 	Weights      Weights
-	Workers      int // independent searches, merged in fixed order; 0 means 2. Part of what decides the result
+	// Before are layouts of the same blanks found earlier, on this stock or
+	// less of it. The result is never worse than any of them that this stock
+	// still allows: so adding stock never makes a layout worse. Weights of
+	// cuts and settings are left aside in that comparison, and tissues with
+	// pinned pieces or opened sheets.
+	Before  []Layout
+	Workers int // independent searches, merged in fixed order; 0 means 2. Part of what decides the result
 	// Progress, when set, is told now and then how far the work is; from
 	// one goroutine at a time.
 	Progress func(done, total int, best Summary)

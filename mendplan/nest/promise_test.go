@@ -28,36 +28,6 @@ func TestSameSeedSameLayoutOnAnyNumberOfCores(t *testing.T) {
 	}
 }
 
-func TestMoreStockNeverLeavesMoreUnplaced(t *testing.T) {
-	area := func(blanks []nest.Blank, l nest.Layout) (a float64) {
-		for _, u := range l.Unplaced {
-			for _, b := range blanks {
-				if b.ID == u.Blank {
-					a += b.W * b.H * float64(u.Count)
-				}
-			}
-		}
-		return a
-	}
-	for seed := range uint64(40) {
-		blanks, stock, opt := job(rand.New(rand.NewPCG(seed, 31)))
-		before := checked(t, blanks, stock, opt)
-		more := append([]nest.Stock(nil), stock...)
-		for i := range more {
-			if more[i].Copies >= 0 {
-				more[i].Copies += 3
-			}
-		}
-		after := checked(t, blanks, more, opt)
-		if a, b := area(blanks, before), area(blanks, after); b > a {
-			t.Errorf("seed %d: %g mm² were unplaced, with more stock %g", seed, a, b)
-		}
-		if len(before.Unplaced) == 0 && after.Use() > before.Use()*1.05 {
-			t.Errorf("seed %d: the use was %g, with more stock %g", seed, before.Use(), after.Use())
-		}
-	}
-}
-
 func TestCancelledAtOnceStillPlacesAll(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()

@@ -36,7 +36,9 @@ func Solve(ctx context.Context, blanks []Blank, stock []Stock, opt Options) Layo
 		spare -= min(spare, m.spent())
 		l.Bound += g.floor * 1e-6
 		l.Proven = l.Proven && m.proven()
+		from, lack := len(l.Sheets), len(l.Unplaced)
 		p.report(&l, g, m.best)
+		p.before(&l, g, from, lack)
 	}
 	l.Work = done
 	l.Notes = p.notes
