@@ -53,6 +53,8 @@ var (
 		[]string{"libtiff-tools"}, []string{"libtiff-tools"}, []string{"libtiff"}}
 	pictureTools = need{"ImageMagick, to write pictures of many kinds in tests", onPath("convert"),
 		[]string{"imagemagick"}, []string{"ImageMagick"}, []string{"imagemagick"}}
+	watcher = need{"strace, to watch in a test that the window opens no connection", onPath("strace"),
+		[]string{"strace"}, []string{"strace"}, []string{"strace"}}
 	exifTools = need{"exiftool, to write metadata in tests", onPath("exiftool"),
 		[]string{"libimage-exiftool-perl"}, []string{"perl-Image-ExifTool"}, []string{"perl-image-exiftool"}}
 )
@@ -60,7 +62,7 @@ var (
 var (
 	forBuild     = []need{compiler, pkgConfig, graphics}
 	forHiddenRun = append(slices.Clone(forBuild), virtualDisplay, softwareGL)
-	forTest      = append(slices.Clone(forHiddenRun), pointer, pdfReader, tiffTools, pictureTools, exifTools)
+	forTest      = append(slices.Clone(forHiddenRun), pointer, watcher, pdfReader, tiffTools, pictureTools, exifTools)
 )
 
 func onPath(name string) func() bool {

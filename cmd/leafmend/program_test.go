@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -22,7 +23,8 @@ type program struct {
 	t     *testing.T
 	exe   string
 	home  string
-	frame string // file that holds what the display shows
+	frame string   // file that holds what the display shows
+	watch []string // command that runs the program and watches it; nil for none
 	cmd   *exec.Cmd
 	log   *bytes.Buffer
 	ended chan error
@@ -63,7 +65,8 @@ func build(t *testing.T) string {
 func (p *program) start(title string, args ...string) {
 	p.t.Helper()
 	p.log = new(bytes.Buffer)
-	p.cmd = exec.Command(p.exe, args...)
+	line := append(append(slices.Clone(p.watch), p.exe), args...)
+	p.cmd = exec.Command(line[0], line[1:]...)
 	p.cmd.Env = append(os.Environ(), "HOME="+p.home, "XDG_CONFIG_HOME="+filepath.Join(p.home, ".config"),
 		"XDG_CACHE_HOME="+filepath.Join(p.home, ".cache"), "FYNE_SCALE=1", "LANG=en_GB.UTF-8", "FYNE_THEME=light")
 	p.cmd.Stdout, p.cmd.Stderr = p.log, p.log
