@@ -11,11 +11,11 @@ import (
 )
 
 // reachesNetwork reports whether a package of the standard library or beside
-// it can open connections. net/url only takes addresses apart; the toolkit
+// it can open connections. net/url and net/netip only take addresses apart; the toolkit
 // names files by it.
 func reachesNetwork(imported string) bool {
 	switch imported {
-	case "net/url":
+	case "net/url", "net/netip":
 		return false
 	case "log/syslog", "crypto/tls", "expvar", "golang.org/x/crypto/ssh":
 		return true
@@ -82,7 +82,7 @@ func TestTheCommandLineHoldsNoNetworkCode(t *testing.T) {
 }
 
 func TestNetworkPackagesAreKnown(t *testing.T) {
-	for imported, want := range map[string]bool{"net": true, "net/http": true, "net/url": false, "net/rpc": true, "golang.org/x/net/proxy": true, "network": false, "os": false} {
+	for imported, want := range map[string]bool{"net": true, "net/http": true, "net/url": false, "net/netip": false, "net/rpc": true, "golang.org/x/net/proxy": true, "network": false, "os": false} {
 		if got := reachesNetwork(imported); got != want {
 			t.Errorf("%s: %v", imported, got)
 		}
