@@ -142,6 +142,40 @@ func TestOneKeyGoesToTheFieldsOfEveryStageAndBack(t *testing.T) {
 	}
 }
 
+func TestChoicesAreMadeByArrowsAndLetters(t *testing.T) {
+	w := sampleWindow(t)
+	k := w.showWork(workSteps).form.kind
+	k.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	if got := k.chosen(); got != "surveyed" {
+		t.Errorf("up from the first comes %s", got)
+	}
+	k.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	if got := k.chosen(); got != "collated" {
+		t.Errorf("down from the first comes %s", got)
+	}
+	k.TypedRune('M')
+	if got := k.chosen(); got != "mended" {
+		t.Errorf("M chooses %s", got)
+	}
+	k.TypedRune('s')
+	k.TypedRune('s')
+	if got := k.chosen(); got != "surface cleaned" {
+		t.Errorf("S twice, from mended, chooses %s", got)
+	}
+}
+
+func TestWhatIsTypedReplacesWhatStoodInAField(t *testing.T) {
+	w := sampleWindow(t)
+	f := w.showWork(workSteps).form.hour
+	w.win.Canvas().Focus(f)
+	for _, r := range "14:30" {
+		f.TypedRune(r)
+	}
+	if f.Text != "14:30" {
+		t.Errorf("the field holds %q", f.Text)
+	}
+}
+
 func TestTheTabsBesideTheLeafHaveKeys(t *testing.T) {
 	w := sampleWindow(t)
 	for id, tab := range map[string]sideTab{"tab-leaf": tabLeaf, "tab-problems": tabProblems, "tab-damage": tabDetails} {

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"unicode"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -90,6 +92,40 @@ func (c *choiceField) set(ids, words []string, chosen string) {
 	c.Refresh()
 }
 
+// TypedKey implements [fyne.Focusable]: the arrow keys change the choice at
+// once; Space and Enter show the list.
+func (c *choiceField) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyUp, fyne.KeyLeft:
+		c.step(-1)
+	case fyne.KeyDown, fyne.KeyRight:
+		c.step(1)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		c.Select.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	default:
+		c.Select.TypedKey(e)
+	}
+}
+
+// TypedRune implements [fyne.Focusable]: a letter goes to the next choice that
+// begins with it.
+func (c *choiceField) TypedRune(r rune) {
+	for i := range c.ids {
+		k := (c.SelectedIndex() + 1 + i) % len(c.ids)
+		if first := []rune(c.Options[k]); len(first) > 0 && unicode.ToLower(first[0]) == unicode.ToLower(r) {
+			c.SetSelectedIndex(k)
+			return
+		}
+	}
+}
+
+// step chooses the next or the one before, as a user does.
+func (c *choiceField) step(by int) {
+	if i := c.SelectedIndex() + by; !c.Disabled() && i >= 0 && i < len(c.ids) {
+		c.SetSelectedIndex(i)
+	}
+}
+
 // textField is an entry that tells what was typed when the user is done with
 // it (Enter, or the focus goes), and, where live is set, at every key. What
 // is set from outside never overwrites what is being typed.
@@ -135,6 +171,9 @@ func (f *textField) tell() {
 func (f *textField) FocusGained() {
 	f.focused = true
 	f.Entry.FocusGained()
+	if !f.MultiLine {
+		f.Entry.TypedShortcut(&fyne.ShortcutSelectAll{}) // so that typing replaces what is there
+	}
 }
 
 // FocusLost implements [fyne.Focusable].

@@ -35,7 +35,7 @@ func TestWindow(t *testing.T) {
 func (p *program) traceAndMove(job string) {
 	p.t.Helper()
 	p.key("t")
-	for _, at := range [][2]string{{"793", "469"}, {"855", "473"}, {"913", "478"}} {
+	for _, at := range [][2]string{{"793", "453"}, {"855", "457"}, {"913", "462"}} {
 		p.press(at[0], at[1])
 	}
 	p.key("Return")
