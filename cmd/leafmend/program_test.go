@@ -28,6 +28,7 @@ type program struct {
 	cmd   *exec.Cmd
 	log   *bytes.Buffer
 	ended chan error
+	rest  int // looks in a row that must show the same picture; 0 is restLooks
 }
 
 // needsWindow skips where there is no display of the test's own: it presses
@@ -133,6 +134,10 @@ func (p *program) drag(x, y, toX, toY string) {
 	p.still()
 }
 
+// restLooks is how many looks in a row must show the same picture before it
+// counts as at rest.
+const restLooks = 4
+
 // blink is how many pixels of the picture may go on changing at rest: a
 // cursor that blinks.
 const blink = 120
@@ -155,7 +160,7 @@ func (p *program) still() {
 			}
 		}
 		last = img
-		return same >= 4
+		return same >= max(p.rest, restLooks)
 	})
 }
 

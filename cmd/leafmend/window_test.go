@@ -34,18 +34,7 @@ func TestWindow(t *testing.T) {
 // middle point, and takes that back and again.
 func (p *program) traceAndMove(job string) {
 	p.t.Helper()
-	p.key("t")
-	for _, at := range [][2]string{{"793", "453"}, {"855", "457"}, {"913", "462"}} {
-		p.press(at[0], at[1])
-	}
-	p.key("Return")
-	p.picture("02-traced")
-	j := p.saveUntil(job, "the traced tear in the file", func(j saved) bool { return traced(j) == 1 })
-	d := j.Leaves[len(j.Leaves)-1].Damages[0]
-	if d.Kind != "tear" || len(d.Points) <= 3 {
-		p.t.Fatalf("three presses along a tear gave a %s of %d points; following the picture gives more", d.Kind, len(d.Points))
-	}
-	before := d.Points
+	before := p.traceAlong(job)
 	same := func(j saved) bool {
 		return traced(j) == 1 && slices.Equal(j.Leaves[len(j.Leaves)-1].Damages[0].Points, before)
 	}
@@ -54,7 +43,7 @@ func (p *program) traceAndMove(job string) {
 	p.press("793", "469")
 	p.drag("855", "473", "860", "500")
 	p.picture("03-moved")
-	j = p.saveUntil(job, "the moved point in the file", func(j saved) bool { return traced(j) == 1 && !same(j) })
+	j := p.saveUntil(job, "the moved point in the file", func(j saved) bool { return traced(j) == 1 && !same(j) })
 	after := j.Leaves[len(j.Leaves)-1].Damages[0].Points
 	moved := 0
 	for i := range min(len(before), len(after)) {
@@ -71,6 +60,32 @@ func (p *program) traceAndMove(job string) {
 	p.saveUntil(job, "no tear after undo", func(j saved) bool { return traced(j) == 0 })
 	p.key("ctrl+y")
 	p.saveUntil(job, "the tear after redo", same)
+}
+
+// traceAlong traces the tear by three presses and returns its points. The path
+// along the picture is found aside, and a press that comes before it draws
+// straight, as the user would see; then the tear is taken back and traced
+// again, with a longer look before each press.
+func (p *program) traceAlong(job string) [][2]float64 {
+	p.t.Helper()
+	defer func() { p.rest = 0 }()
+	for _, p.rest = range []int{restLooks, 12, 30, 60} {
+		p.key("t")
+		for _, at := range [][2]string{{"793", "453"}, {"855", "457"}, {"913", "462"}} {
+			p.press(at[0], at[1])
+		}
+		p.key("Return")
+		p.picture("02-traced")
+		j := p.saveUntil(job, "the traced tear in the file", func(j saved) bool { return traced(j) == 1 })
+		d := j.Leaves[len(j.Leaves)-1].Damages[0]
+		if d.Kind == "tear" && len(d.Points) > 3 {
+			return d.Points
+		}
+		p.key("ctrl+z")
+		p.saveUntil(job, "the tear taken back", func(j saved) bool { return traced(j) == 0 })
+	}
+	p.t.Fatal("three presses along a tear gave three points; following the picture gives more")
+	return nil
 }
 
 // anotherTissue gives the tear in hand another tissue.
