@@ -26,13 +26,18 @@ func Layouts(ctx context.Context, job Job, pieces []Piece, effort int, progress 
 func nestOptions(job Job, effort int) nest.Options {
 	rules := InForce{Job: job.Rules}
 	w, h := rules.Number(KeepWidth), rules.Number(KeepLength)
+	largest := rules.Number(LargestWorth) / 100
+	if largest == 0 {
+		largest = -1 // there, 0 stands for the usual half
+	}
 	return nest.Options{
 		Gap:      rules.Number(CutGap),
 		KeepW:    min(w, h),
 		KeepH:    min(w, h),
 		KeepArea: w * h,
 		Effort:   effort,
-		Weights:  nest.Weights{RemnantsFirst: remnantsFirst},
+		Weights: nest.Weights{RemnantsFirst: remnantsFirst, LargestRemnant: largest,
+			FewerCuts: rules.Number(CutWorth), FewerSettings: rules.Number(SettingWorth)},
 	}
 }
 

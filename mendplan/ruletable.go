@@ -45,6 +45,9 @@ const (
 	CutGap          RuleKey = "cut_gap_mm"
 	KeepWidth       RuleKey = "keep_width_mm"
 	KeepLength      RuleKey = "keep_length_mm"
+	CutWorth        RuleKey = "cut_worth_mm2"
+	SettingWorth    RuleKey = "ruler_setting_worth_mm2"
+	LargestWorth    RuleKey = "largest_remnant_percent"
 	SpareShare      RuleKey = "spare_percent"
 	HeavyShare      RuleKey = "heavy_tissue_percent"
 	PasteStrength   RuleKey = "paste_strength_percent"
@@ -130,6 +133,9 @@ var ruleTable = []Rule{
 	num(CutGap, "Cutting", "Gap between blanks", "mm", 0, 0, 10, noSource),
 	num(KeepWidth, "Cutting", "Narrowest remnant worth keeping", "mm", 20, 5, 200, noSource),
 	num(KeepLength, "Cutting", "Shortest remnant worth keeping", "mm", 60, 10, 400, noSource),
+	num(CutWorth, "Cutting", "Tissue given up for one cut less", "mm²", 0, 0, 5000, noSource),
+	num(SettingWorth, "Cutting", "Tissue given up for one ruler setting less", "mm²", 0, 0, 5000, noSource),
+	num(LargestWorth, "Cutting", "Share of the largest remnant that counts as saved", "%", 50, 0, 100, noSource),
 	num(SpareShare, "Cutting", "Spare tissue to have at hand", "%", 10, 0, 100, noSource),
 	num(HeavyShare, "Tissue", "Tissue is heavy from this share of the leaf's weight", "%", 50, 20, 100, "weaker and lighter than the leaf: S. Fain, West Dean College; the share is "+noSource),
 	num(PasteStrength, "Paste", "Starch in paste as cooked, by mass", "%", 12, 5, 20, "12.5 %: Library of Congress recipe (AIC Wiki, 2015); 11.5 %: E. Morse, Abbey Newsletter 19(5)"),

@@ -5,10 +5,11 @@ import (
 	"slices"
 )
 
-// bound is a use, µm², that no layout of the group can go below.
-func (g *group) bound() float64 {
+// bound is a use, µm², that no layout of the group can go below, when the
+// largest remnant counts as saved by a share.
+func (g *group) bound(share float64) float64 {
 	open := g.openBound()
-	if !g.keeps || g.share <= 0 {
+	if !g.keeps || share <= 0 {
 		return open
 	}
 	if g.discounted {
@@ -16,10 +17,10 @@ func (g *group) bound() float64 {
 		for i := range g.kinds {
 			big = max(big, float64(g.kinds[i].fullW)*float64(g.kinds[i].fullH))
 		}
-		return max(0, open-g.share*big)
+		return max(0, open-share*big)
 	}
 	// what is kept has no blanks in it: kept ≤ opened − net
-	return (1-g.share)*open + min(g.share, 1)*(g.net()-g.openRoom())
+	return (1-share)*open + min(share, 1)*(g.net()-g.openRoom())
 }
 
 // net is the area that all blanks take up for certain, µm². With margins of

@@ -191,7 +191,7 @@ func (g *group) ready(p *problem) {
 		}
 		g.leastW, g.leastH = min(g.leastW, w), min(g.leastH, h)
 	}
-	g.floor = g.bound()
+	g.floor = g.bound(0.5) // see Layout.Use
 	for _, h := range p.held {
 		if p.stock[h.stock].Group == g.name {
 			g.floor += float64(h.root.at.w) * float64(h.root.at.h)

@@ -12,7 +12,7 @@ type Layout struct {
 	Cuts     int        // of all sheets
 	Settings int        // of the ruler, of all sheets
 	Bound    float64    // mm²; Use cannot be less
-	Proven   bool       // no layout of less use exists
+	Proven   bool       // no layout of less use exists, the remnant counted by the user's own weight
 	Work     int        // effort spent
 }
 

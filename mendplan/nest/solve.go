@@ -24,7 +24,7 @@ func Solve(ctx context.Context, blanks []Blank, stock []Stock, opt Options) Layo
 			continue
 		}
 		share := p.share(i, spare)
-		m := &improver{g: g, bound: g.bound()}
+		m := &improver{g: g, bound: g.bound(g.share)}
 		m.begin(first(g))
 		m.improve(ctx, share, opt, func(m *improver) {
 			if opt.Progress != nil {

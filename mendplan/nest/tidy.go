@@ -6,8 +6,12 @@ import (
 )
 
 // tidyShare is the part of the effort, one in so many, that goes into fewer
-// cuts and ruler settings once the use is settled.
-const tidyShare = 10
+// cuts and ruler settings once the use is settled; where the user weighs them,
+// one in weighedShare.
+const (
+	tidyShare    = 10
+	weighedShare = 2
+)
 
 // tidy looks for a layout of the same use, or as much more as the user's
 // weights are worth, with fewer cuts and ruler settings.
@@ -30,7 +34,11 @@ func (m *improver) tidy(ctx context.Context, w Weights, seed uint64) {
 	}
 	use := s.use()
 	s.goal, s.most = use+worth, 0
-	for n := 0; s.work < m.total/tidyShare; n++ {
+	share := int64(tidyShare)
+	if w.FewerCuts > 0 || w.FewerSettings > 0 {
+		share = weighedShare
+	}
+	for n := 0; s.work < m.total/share; n++ {
 		if n%64 == 0 && ctx.Err() != nil {
 			break
 		}
