@@ -19,13 +19,21 @@ type HeldShare struct {
 	WidthMM     float64 `json:"width_mm"`
 	LengthMM    float64 `json:"length_mm"`
 	SavedMM2    float64 `json:"saved_mm2"`
+	// Where the middles of blanks of their own would lie, and whether the
+	// second is turned by 180 degrees; see nest.Share.
+	OwnAtXMM   float64 `json:"own_at_x_mm,omitempty"`
+	OwnAtYMM   float64 `json:"own_at_y_mm,omitempty"`
+	OtherAtXMM float64 `json:"at_x_mm,omitempty"`
+	OtherAtYMM float64 `json:"at_y_mm,omitempty"`
+	HalfTurn   bool    `json:"half_turn,omitempty"`
 }
 
 func heldShare(s *nest.Share) *HeldShare {
 	if s == nil {
 		return nil
 	}
-	return &HeldShare{s.Blank, s.X1, s.Y1, s.X2, s.Y2, s.Own.X, s.Own.Y, s.Other.X, s.Other.Y, s.OwnW, s.OwnH, s.OtherW, s.OtherH, s.Gain}
+	return &HeldShare{s.Blank, s.X1, s.Y1, s.X2, s.Y2, s.Own.X, s.Own.Y, s.Other.X, s.Other.Y, s.OwnW, s.OwnH, s.OtherW, s.OtherH, s.Gain,
+		s.OwnAt.X, s.OwnAt.Y, s.OtherAt.X, s.OtherAt.Y, s.OtherTurned}
 }
 
 func (h *HeldShare) share() *nest.Share {
@@ -33,6 +41,7 @@ func (h *HeldShare) share() *nest.Share {
 		return nil
 	}
 	return &nest.Share{Blank: h.Label, X1: h.X1MM, Y1: h.Y1MM, X2: h.X2MM, Y2: h.Y2MM, Own: nest.XY{X: h.OwnXMM, Y: h.OwnYMM}, Other: nest.XY{X: h.XMM, Y: h.YMM},
+		OwnAt: nest.XY{X: h.OwnAtXMM, Y: h.OwnAtYMM}, OtherAt: nest.XY{X: h.OtherAtXMM, Y: h.OtherAtYMM}, OtherTurned: h.HalfTurn,
 		OwnW: h.OwnWidthMM, OwnH: h.OwnLengthMM, OtherW: h.WidthMM, OtherH: h.LengthMM, Gain: h.SavedMM2}
 }
 

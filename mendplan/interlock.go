@@ -57,7 +57,7 @@ func share(job Job, pieces []Piece, blanks []nest.Blank) ([]nest.Blank, sharing)
 		own, other := middlesOf(shapes, p, fringe)
 		x1, y1, x2, y2 := reachEdges(p, m.W, m.H, fringe)
 		pairs[m.ID] = nest.Share{Blank: p.B, X1: x1, Y1: y1, X2: x2, Y2: y2,
-			Own: own, Other: other, OwnW: a.W, OwnH: a.H, OtherW: b.W, OtherH: b.H, Gain: gain}
+			Own: own, Other: other, OwnAt: nest.XY{X: p.AX + fringe, Y: p.AY + fringe}, OtherAt: nest.XY{X: p.BX + fringe, Y: p.BY + fringe}, OtherTurned: p.Turned, OwnW: a.W, OwnH: a.H, OtherW: b.W, OtherH: b.H, Gain: gain}
 		gone[p.A], gone[p.B] = true, true
 		out = append(out, m)
 	}

@@ -7,6 +7,11 @@ type Share struct {
 	Blank          string  // ID of the second
 	X1, Y1, X2, Y2 float64 // the parting line
 	Own, Other     XY      // middles of the place's own piece and of the second
+	// OwnAt and OtherAt are where the middles of blanks of their own would
+	// lie: from there the outlines are drawn, the second's turned by 180
+	// degrees where OtherTurned.
+	OwnAt, OtherAt XY
+	OtherTurned    bool
 	OwnW, OwnH     float64 // of a blank of its own
 	OtherW, OtherH float64
 	Gain           float64 // mm² saved against two blanks of their own, gap included
@@ -41,6 +46,8 @@ func (s Share) On(p Place, h float64) *Share {
 	s.X2, s.Y2 = at(s.X2, s.Y2)
 	s.Own.X, s.Own.Y = at(s.Own.X, s.Own.Y)
 	s.Other.X, s.Other.Y = at(s.Other.X, s.Other.Y)
+	s.OwnAt.X, s.OwnAt.Y = at(s.OwnAt.X, s.OwnAt.Y)
+	s.OtherAt.X, s.OtherAt.Y = at(s.OtherAt.X, s.OtherAt.Y)
 	return &s
 }
 

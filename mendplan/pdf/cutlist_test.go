@@ -182,3 +182,28 @@ func TestTheShapeToBeCutStandsInItsBlank(t *testing.T) {
 		t.Errorf("%d dark dots with the square, %d with the triangle", square, triangle)
 	}
 }
+
+func TestPiecesThatShareABlankAreToldHowToPart(t *testing.T) {
+	job, plan := blankJob([3]float64{2, 60, 80})
+	for i := range plan.Pieces {
+		p := &plan.Pieces[i]
+		p.Outline = geom.Area{{{X: 0, Y: 0}, {X: 80, Y: 0}, {X: 0, Y: 60}}}
+		p.Role, p.AreaMM2 = mendplan.RoleFill, p.Outline.Area()
+	}
+	job.Stock[0].WidthMM, job.Stock[0].LengthMM = 100, 80 // room for one rectangle, not for two
+	plan.Layouts, plan.Problems = mendplan.Layouts(context.Background(), job, plan.Pieces, -1, nil)
+	if s := plan.Layouts[0].Layout.Sheets; len(s) != 1 || s[0].Places[0].Share == nil {
+		t.Fatalf("the pieces do not share a blank: %+v", s)
+	}
+	text := strings.Join(strings.Fields(cutText(t, job, plan)), " ")
+	for _, want := range []string{"two in one, see below", "part each with one straight cut", "edge,", "2 pieces,"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("not said: %q\n%s", want, text)
+		}
+	}
+	for _, p := range plan.Pieces {
+		if n := strings.Count(text, p.Label); n < 4 {
+			t.Errorf("piece %s stands %d times, want list, drawing, step and parting", p.Label, n)
+		}
+	}
+}

@@ -44,6 +44,9 @@ func cutPattern(s nest.Sheet) string {
 	fmt.Fprint(&b, s.W, "|", s.H, "|", s.Roll, s.Remnant, s.Margin, s.Gap)
 	for _, p := range s.Places {
 		fmt.Fprintf(&b, "|%.3f %.3f %.3f %.3f %v", p.X, p.Y, p.W, p.H, p.Cut)
+		if p.Share != nil {
+			fmt.Fprint(&b, p.Name(), *p.Share) // parted by a line of its own
+		}
 	}
 	for _, c := range s.Cuts {
 		fmt.Fprintf(&b, "|%d %v %.3f %.3f", c.Part, c.Upright, c.At, c.Band)
@@ -54,7 +57,7 @@ func cutPattern(s nest.Sheet) string {
 // mixed reports whether the pieces of the run's sheets have different names.
 func (r sheetRun) mixed() bool {
 	for _, s := range r.sheets[1:] {
-		if !slices.EqualFunc(s.Places, r.sheets[0].Places, func(a, b nest.Place) bool { return a.Blank == b.Blank }) {
+		if !slices.EqualFunc(s.Places, r.sheets[0].Places, func(a, b nest.Place) bool { return a.Name() == b.Name() }) {
 			return true
 		}
 	}
@@ -65,9 +68,18 @@ func (r sheetRun) mixed() bool {
 func (r sheetRun) names(place int) []string {
 	out := make([]string, len(r.sheets))
 	for i, s := range r.sheets {
-		out[i] = s.Places[place].Blank
+		out[i] = s.Places[place].Name()
 	}
 	return out
+}
+
+// piecesOn counts the pieces that come out of a sheet.
+func piecesOn(s nest.Sheet) int {
+	n := 0
+	for _, p := range s.Places {
+		n += len(p.Blanks())
+	}
+	return n
 }
 
 // which names the sheets: "2", "2 to 5", "2, 4, 7".

@@ -31,6 +31,7 @@ func (b *book) sheetPage(run sheetRun) {
 		y = next()
 	}
 	y = b.table(cols, w.rows(), y+2, next)
+	y = b.partings(run, y, next)
 	y = b.runNames(run, y, next)
 	b.kept(run, w.offcuts, y, next)
 }
@@ -46,7 +47,7 @@ func (b *book) sheetWords(run sheetRun) string {
 		kind = b.say("length off a roll")
 	}
 	words := b.say("Stock %s, %s %s; grain up the page; %s, %s, the ruler set %s.", s.Stock, kind, b.units.Size(s.H, s.W),
-		b.count(len(s.Places), "1 piece", "%d pieces"), b.count(len(s.Cuts), "1 cut", "%d cuts"), b.count(s.Settings, "once", "%d times"))
+		b.count(piecesOn(s), "1 piece", "%d pieces"), b.count(len(s.Cuts), "1 cut", "%d cuts"), b.count(s.Settings, "once", "%d times"))
 	if n := len(run.sheets); n > 1 {
 		words += " " + b.say("%d sheets are cut alike; they can be laid on one another.", n)
 	}
@@ -115,6 +116,11 @@ func (w cutWords) side(p nest.Part) string {
 // another, that the ruler's stop stays, that a band of waste comes off.
 func (w cutWords) mind(c nest.Cut) string {
 	var said []string
+	for _, p := range []nest.Part{c.Near, c.Far} {
+		if p.Place >= 0 && p.Place < len(w.s.Places) && w.s.Places[p.Place].Share != nil {
+			said = append(said, w.b.say("two in one, see below"))
+		}
+	}
 	if c.With > 0 {
 		said = append(said, w.b.say("as cut %d", c.With))
 	}
@@ -128,6 +134,43 @@ func (w cutWords) mind(c nest.Cut) string {
 		said = append(said, w.b.say("band of %s off", w.b.units.Length(c.Band)))
 	}
 	return strings.Join(said, "; ")
+}
+
+// partings lists the blanks that hold two pieces and how each is parted: by
+// one straight cut, told by where it meets the edges.
+func (b *book) partings(run sheetRun, y float64, next func() float64) float64 {
+	s := run.sheets[0]
+	var rows [][]string
+	for _, p := range s.Places {
+		if p.Share == nil {
+			continue
+		}
+		rows = append(rows, []string{box, bold + p.Name(), b.units.Size(p.H, p.W), b.edgePoint(p, p.Share.X1, p.Share.Y1), b.edgePoint(p, p.Share.X2, p.Share.Y2), b.units.Area(p.Share.Gain)})
+	}
+	if len(rows) == 0 {
+		return y
+	}
+	if y+5*rowHeight > b.bottom() {
+		y = next()
+	}
+	b.font("B", 9)
+	b.colour(black)
+	b.text(marginX, y+6, b.say("Blanks that hold two pieces: part each with one straight cut along the slanting line"))
+	return b.table(b.stretch([]column{{"", 6, false}, {b.say("pieces"), 40, false}, {b.say("size of the blank"), 32, false}, {b.say("cut from"), 42, false}, {b.say("to"), 42, false}, {b.say("saved"), 20, true}}, 1), rows, y+8, next)
+}
+
+// edgePoint tells a point on the edge of a blank as one measures it there.
+func (b *book) edgePoint(p nest.Place, x, y float64) string {
+	const near = 0.01
+	switch {
+	case y-p.Y < near:
+		return b.say("top edge, %s from the left", b.units.Length(x-p.X))
+	case p.Y+p.H-y < near:
+		return b.say("bottom edge, %s from the left", b.units.Length(x-p.X))
+	case x-p.X < near:
+		return b.say("left edge, %s from the top", b.units.Length(y-p.Y))
+	}
+	return b.say("right edge, %s from the top", b.units.Length(y-p.Y))
 }
 
 // together lists the parts that are cut alike with this step and lie ready

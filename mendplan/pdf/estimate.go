@@ -66,7 +66,7 @@ func (fl *flow) sheetYields() {
 			}
 		}
 		percent := func(mm2 float64) string { return fmt.Sprintf("%.0f %%", 100*mm2/area) }
-		rows = append(rows, []string{b.which(r.numbers), b.tissueName(r.tissue), b.units.Size(s.H, s.W), fmt.Sprint(len(s.Places)), percent(placed), percent(kept), percent(area - placed - kept)})
+		rows = append(rows, []string{b.which(r.numbers), b.tissueName(r.tissue), b.units.Size(s.H, s.W), fmt.Sprint(piecesOn(s)), percent(placed), percent(kept), percent(area - placed - kept)})
 	}
 	fl.table(cols, rows)
 }

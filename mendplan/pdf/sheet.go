@@ -176,6 +176,12 @@ func (d *sheetDrawing) pieces() {
 			d.b.hatched(x, y, w, h, grey)
 		}
 		if !d.bare && !d.run.mixed() {
+			if p.Share != nil {
+				if !d.shared(p) {
+					d.small = append(d.small, i)
+				}
+				continue
+			}
 			d.shape(p)
 		}
 		if !d.bare && !d.label(d.name(i), d.b.units.Size(p.H, p.W), x, y, w, h) {

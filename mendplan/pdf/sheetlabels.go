@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/nest"
 )
@@ -24,28 +25,76 @@ func (d *sheetDrawing) shape(p nest.Place) {
 	if !ok || min(p.W, p.H)*d.k < leastShape || piece.AreaMM2 > fullShare*p.W*p.H {
 		return
 	}
+	d.outline(onSheet(piece, nest.XY{X: p.X + p.W/2, Y: p.Y + p.H/2}, p.Turned, false))
+}
+
+// onSheet returns the rings of a piece as its template shows it, about the
+// middle of its blank, mm on the sheet: turned by 90 degrees with its blank,
+// or by 180.
+func onSheet(piece mendplan.Piece, middle nest.XY, quarter, half bool) [][]geom.Pt {
 	c := turnedCell(piece, nil)
-	w, h := p.W, p.H
-	if p.Turned {
-		w, h = h, w
-	}
-	cx, cy := d.x+(p.X+p.W/2)*d.k, d.y+(p.Y+p.H/2)*d.k
-	d.b.line(indigo, 0.12)
-	d.b.f.SetDashPattern([]float64{0.8, 0.5}, 0)
 	for _, ring := range c.rings {
-		out := make([]geom.Pt, len(ring))
 		for i, q := range ring {
 			x, y := q.X-c.w/2, q.Y-c.h/2
-			if p.Turned {
+			if half {
+				x, y = -x, -y
+			}
+			if quarter {
 				x, y = -y, x
 			}
-			out[i] = geom.Pt{X: cx + x*d.k, Y: cy + y*d.k}
-		}
-		if c.w <= w+0.1 && c.h <= h+0.1 {
-			d.b.f.Polygon(moved(out, 0, 0), "D")
+			ring[i] = geom.Pt{X: middle.X + x, Y: middle.Y + y}
 		}
 	}
+	return c.rings
+}
+
+// outline draws rings given in millimetres of the sheet.
+func (d *sheetDrawing) outline(rings [][]geom.Pt) {
+	d.b.line(indigo, 0.12)
+	d.b.f.SetDashPattern([]float64{0.8, 0.5}, 0)
+	for _, ring := range rings {
+		out := make([]geom.Pt, len(ring))
+		for i, q := range ring {
+			out[i] = geom.Pt{X: d.x + q.X*d.k, Y: d.y + q.Y*d.k}
+		}
+		d.b.f.Polygon(moved(out, 0, 0), "D")
+	}
 	d.b.f.SetDashPattern(nil, 0)
+}
+
+// sharedOutlines are the rings of the two pieces of a place that holds two,
+// mm on the sheet. A blank lies with its piece turned by 180 degrees from the
+// template.
+func sharedOutlines(p nest.Place, own, other mendplan.Piece) (a, b [][]geom.Pt) {
+	return onSheet(own, p.Share.OwnAt, p.Turned, true), onSheet(other, p.Share.OtherAt, p.Turned, !p.Share.OtherTurned)
+}
+
+// shared draws two pieces that share a blank: their outlines, the line that
+// parts them, and their labels each on its own side. false when the labels do
+// not fit there.
+func (d *sheetDrawing) shared(p nest.Place) bool {
+	s := p.Share
+	own, ok1 := d.b.pieces[p.Blank]
+	other, ok2 := d.b.pieces[s.Blank]
+	if ok1 && ok2 && s.OwnAt != s.OtherAt && min(p.W, p.H)*d.k >= leastShape {
+		first, second := sharedOutlines(p, own, other)
+		d.outline(first)
+		d.outline(second)
+	}
+	d.b.line(madder, 0.25)
+	d.b.f.SetDashPattern([]float64{2, 0.7, 0.5, 0.7}, 0)
+	d.b.f.Line(d.x+s.X1*d.k, d.y+s.Y1*d.k, d.x+s.X2*d.k, d.y+s.Y2*d.k)
+	d.b.f.SetDashPattern(nil, 0)
+	fits := true
+	for _, l := range []struct {
+		name string
+		at   nest.XY
+	}{{p.Blank, s.Own}, {s.Blank, s.Other}} {
+		w := min(p.W, 2*min(l.at.X-p.X, p.X+p.W-l.at.X)) * d.k
+		h := min(p.H, 2*min(l.at.Y-p.Y, p.Y+p.H-l.at.Y)) * d.k
+		fits = d.label(l.name, "", d.x+l.at.X*d.k-w/2, d.y+l.at.Y*d.k-h/2, w, h) && fits
+	}
+	return fits
 }
 
 // label writes a name into a rectangle, lying or upright, at the largest size
@@ -76,7 +125,7 @@ func (d *sheetDrawing) labelAt(pt float64, name, size string, cx, cy, w, h float
 	d.b.colour(black)
 	small := max(pt*0.75, 5)
 	d.b.font("", small)
-	if sw := d.b.f.GetStringWidth(size) + 1; sw > w || th+small/ptPerMM*1.1 > h {
+	if sw := d.b.f.GetStringWidth(size) + 1; size == "" || sw > w || th+small/ptPerMM*1.1 > h {
 		d.b.font("B", pt)
 		d.b.textCentre(cx, cy+th*0.32, name)
 		return true
