@@ -43,7 +43,7 @@ func CostByLeaf(job mendplan.Job, plan mendplan.Plan) []LeafCost {
 			for _, p := range s.Places {
 				placed += p.W * p.H
 			}
-			used := price * max(1-kept/(s.W*s.H), 0)
+			used := s.Price * max(1-kept/(s.W*s.H), 0)
 			for _, p := range s.Places {
 				blanks := p.Blanks()
 				for _, label := range blanks {

@@ -58,3 +58,29 @@ func TestTheOrderListCountsSpareAndWhatLacks(t *testing.T) {
 		t.Errorf("got %+v, want %+v", got[0], want)
 	}
 }
+
+// Tissue off a roll is paid by the length cut off, once: the estimate, the way
+// "everything, as planned" and the leaves' shares must agree.
+func TestTissueOffARollIsPaidOnceEverywhere(t *testing.T) {
+	job := mendplan.Job{Tissues: []mendplan.Tissue{{ID: "A", Grammage: 5}}, Leaves: []mendplan.Leaf{{ID: "L1"}, {ID: "L2"}},
+		Stock: []mendplan.Stock{{ID: "R", Tissue: "A", Kind: mendplan.Roll, WidthMM: 100, LengthMM: 5000, Count: 1, Price: 8, Currency: "EUR"}}}
+	var plan mendplan.Plan
+	for i, leaf := range []string{"L1", "L1", "L2"} { // a full width of the roll each
+		plan.Pieces = append(plan.Pieces, mendplan.Piece{Label: string(rune('a' + i)), Leaf: leaf, Tissue: "A", Role: mendplan.RoleMend, BlankLengthMM: 250, BlankWidthMM: 100, AreaMM2: 25000})
+	}
+	plan = mendplan.Assemble(context.Background(), job, plan.Pieces, nil, -1, nil)
+	want := 8 * 0.75 // 750 mm of the roll
+	if got := plan.Estimate.Tissues[0].Cost; math.Abs(got-want) > 1e-9 {
+		t.Errorf("the estimate says %.4f, want %.4f", got, want)
+	}
+	if got := course.Choices(context.Background(), job, plan)[0].Costs; len(got) != 1 || math.Abs(got[0].Amount-want) > 1e-9 {
+		t.Errorf("everything as planned costs %v, want %.4f", got, want)
+	}
+	sum := 0.0
+	for _, l := range course.CostByLeaf(job, plan) {
+		sum += l.Costs[0].Amount
+	}
+	if math.Abs(sum-want) > 1e-9 {
+		t.Errorf("the leaves pay %.4f together, want %.4f", sum, want)
+	}
+}
