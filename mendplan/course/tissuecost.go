@@ -34,7 +34,7 @@ func CostByLeaf(job mendplan.Job, plan mendplan.Plan) []LeafCost {
 	}
 	for _, l := range plan.Layouts {
 		for _, s := range l.Layout.Sheets {
-			price, placed, kept := s.Price, 0.0, 0.0
+			placed, kept := 0.0, 0.0
 			for _, r := range s.Remnants {
 				if r.Keep {
 					kept += r.W * r.H
