@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
@@ -52,8 +54,19 @@ func (w *Window) findOutline() {
 		if found.Confidence < 0.5 {
 			words = t("The edge is found, but not with certainty: look closely, or trace it by hand.")
 		}
+		if deg := turnOf(found.TrueEdge); math.Abs(deg) >= 0.05 {
+			words += " " + t("It lay turned by %.1f° on the scanner, which is allowed for.", deg)
+		}
 		w.status.say(words)
 	})
+}
+
+// turnOf is how far a true edge is turned against the picture, degrees
+// counter-clockwise, the nearest quarter turns left out.
+func turnOf(edge [4]geom.Pt) float64 {
+	head, tail := edge[1].Sub(edge[0]), edge[2].Sub(edge[3])
+	deg := geom.AngleOf(head.Add(tail))
+	return deg - 90*math.Round(deg/90)
 }
 
 // proposeLosses shows where material seems to be missing; nothing enters the
@@ -97,7 +110,12 @@ func (w *Window) showProposals(list []scan.Proposal) {
 	w.proposals, w.found = nil, map[int]scan.Proposal{}
 	leaf, _ := w.session.Leaf()
 	for i, p := range list {
-		if p.Kind == scan.KindEdgeTear || len(p.Polygon) < 3 || tracedAlready(leaf.Damages, w.session.Side(), p.Polygon) {
+		if p.Kind == scan.KindEdgeTear && len(p.Path) > 1 && !tornAlready(leaf.Damages, w.session.Side(), p.Path, w.surface.Scene().Frame.PxPerMM()) {
+			w.found[i+1] = p
+			w.proposals = append(w.proposals, leafview.Proposal{ID: i + 1, Kind: leafview.Tear, Points: p.Path, Open: true, Label: percent(p.Confidence)})
+			continue
+		}
+		if len(p.Polygon) < 3 || tracedAlready(leaf.Damages, w.session.Side(), p.Polygon) {
 			continue
 		}
 		w.found[i+1] = p
@@ -107,10 +125,10 @@ func (w *Window) showProposals(list []scan.Proposal) {
 	w.showScene()
 	w.refreshCommands()
 	if len(w.proposals) == 0 {
-		w.status.say(t("No losses were found on this side."))
+		w.status.say(t("No losses or tears were found on this side."))
 		return
 	}
-	w.status.say(t("%d losses are proposed: press one to accept or refuse it.", len(w.proposals)))
+	w.status.say(t("%d damages are proposed: press one to accept or refuse it.", len(w.proposals)))
 }
 
 // answerProposal asks whether a proposed loss is one.
@@ -121,28 +139,40 @@ func (w *Window) answerProposal(id int) {
 	}
 	words := widget.NewLabel(sentence(p.Why) + " " + t("The program is sure of it by %s.", percent(p.Confidence)))
 	words.Wrapping = fyne.TextWrapWord
-	w.ask(t("Is material missing here?"), t("Yes, a loss"), []fyne.CanvasObject{words,
-		widget.NewButton(t("All %d are losses", len(w.proposals)), func() { w.closeDialog(); w.acceptAll() }),
+	title, yes := t("Is material missing here?"), t("Yes, a loss")
+	if p.Kind == scan.KindEdgeTear {
+		title, yes = t("Is the leaf torn here?"), t("Yes, a tear")
+	}
+	w.ask(title, yes, []fyne.CanvasObject{words,
+		widget.NewButton(t("All %d are damages", len(w.proposals)), func() { w.closeDialog(); w.acceptAll() }),
 		widget.NewButton(t("No, not this one"), func() { w.closeDialog(); w.dropProposal(id) })}, nil,
 		func() string {
 			w.dropProposal(id)
-			w.applyEdit(leafview.Add{Kind: leafview.Loss, Closed: true, Points: p.Polygon})
+			w.applyEdit(proposedDamage(p))
 			return ""
 		})
 }
 
-// acceptAll makes losses of all proposals, as one step.
+// proposedDamage is the damage that a proposal stands for.
+func proposedDamage(p scan.Proposal) leafview.Add {
+	if p.Kind == scan.KindEdgeTear {
+		return leafview.Add{Kind: leafview.Tear, Points: p.Path}
+	}
+	return leafview.Add{Kind: leafview.Loss, Closed: true, Points: p.Polygon}
+}
+
+// acceptAll makes damages of all proposals, as one step.
 func (w *Window) acceptAll() {
 	leaf, _ := w.session.Leaf()
 	j := w.session.Job()
 	for _, p := range w.proposals {
-		j, _ = j.AddDamage(leaf.ID, mendplan.Damage{Kind: mendplan.Loss, Side: w.session.Side(), Points: p.Points})
+		j, _ = j.AddDamage(leaf.ID, mendplan.Damage{Kind: mendplan.DamageKind(p.Kind), Side: w.session.Side(), Points: p.Points})
 	}
 	n := len(w.proposals)
 	w.proposals = nil
-	w.session.Do("accept proposed losses", j)
+	w.session.Do("accept proposals", j)
 	w.refreshCommands()
-	w.status.say(t("%d losses are in the job.", n))
+	w.status.say(t("%d damages are in the job.", n))
 }
 
 func (w *Window) dropProposal(id int) {

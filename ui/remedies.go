@@ -1,14 +1,11 @@
 package ui
 
 import (
-	"slices"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
-	"leafmend/mendplan/geom"
 )
 
 // remedy is one act that may resolve a problem, one step that can be undone.
@@ -101,28 +98,4 @@ func (w *Window) remedyButtons(pr mendplan.Problem) fyne.CanvasObject {
 		return nil
 	}
 	return row
-}
-
-// mostOf is the share of a proposal that lies in a loss traced already for it
-// not to be proposed once more.
-const mostOf = 0.5
-
-// oriented is a ring as an area, whichever way it was drawn.
-func oriented(ring geom.Ring) geom.Area {
-	if ring.SignedArea() < 0 {
-		ring = ring.Reverse()
-	}
-	return geom.Area{ring}
-}
-
-// tracedAlready reports whether a proposed loss is in the job.
-func tracedAlready(damages []mendplan.Damage, side mendplan.SideName, ring []geom.Pt) bool {
-	area := oriented(ring)
-	return slices.ContainsFunc(damages, func(d mendplan.Damage) bool {
-		if d.Kind != mendplan.Loss || d.Side != side || len(d.Points) < 3 {
-			return false
-		}
-		both := geom.Intersect(area, oriented(d.Points))
-		return both.Area() > mostOf*area.Area()
-	})
 }

@@ -57,6 +57,18 @@ func TestWhatIsTracedIsNotProposedOnceMore(t *testing.T) {
 	moved := []geom.Pt{at(105, 102), at(105, 141), at(143, 141), at(143, 102)} // the other way round
 	far := []geom.Pt{at(200, 200), at(240, 200), at(240, 240)}
 	w.showProposals([]scan.Proposal{{Kind: scan.KindHole, Polygon: moved, Confidence: 0.9}, {Kind: scan.KindHole, Polygon: far, Confidence: 0.9}})
+	traceTear(t, w, at(300, 512), at(310, 450))
+	torn := scan.Proposal{Kind: scan.KindEdgeTear, Path: []geom.Pt{at(302, 511), at(311, 460)}, Confidence: 0.7}
+	other := scan.Proposal{Kind: scan.KindEdgeTear, Path: []geom.Pt{at(200, 511), at(210, 460)}, Confidence: 0.7}
+	w.showProposals([]scan.Proposal{torn, other})
+	if len(w.proposals) != 1 || w.proposals[0].ID != 2 || !w.proposals[0].Open {
+		t.Errorf("tears proposed: %+v", w.proposals)
+	}
+	w.acceptAll()
+	if all := mustLeaf(t, w).Damages; all[len(all)-1].Kind != mendplan.Tear || len(all[len(all)-1].Points) != 2 {
+		t.Errorf("accepted: %+v", all)
+	}
+	w.showProposals([]scan.Proposal{{Kind: scan.KindHole, Polygon: moved, Confidence: 0.9}, {Kind: scan.KindHole, Polygon: far, Confidence: 0.9}})
 	if len(w.proposals) != 1 || w.proposals[0].ID != 2 {
 		t.Errorf("proposed: %+v", w.proposals)
 	}

@@ -70,7 +70,7 @@ func BenchmarkDragPoint(b *testing.B) {
 		s.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: pos.AddXY(float32(i*4), 8)}})
 		s.frame(1920, 1080)
 	}
-	b.ResetTimer()
+	defer cpu(b)()
 	for i := range b.N {
 		d := float32(i % 60)
 		s.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: pos.AddXY(d, 30-d)}})
@@ -85,7 +85,7 @@ func BenchmarkBeginDrag(b *testing.B) {
 	s := busySurface(b)
 	sc := s.scene
 	s.OnSelect = func([]int) { s.SetScene(sc) }
-	b.ResetTimer()
+	defer cpu(b)()
 	for i := range b.N {
 		sh := sc.Shapes[(i*37)%len(sc.Shapes)]
 		at := s.view.ToDevice(sh.Points[10])
@@ -104,7 +104,7 @@ func BenchmarkBeginDrag(b *testing.B) {
 // BenchmarkZoom zooms in and out about the middle with 2,000 damages.
 func BenchmarkZoom(b *testing.B) {
 	s := busySurface(b)
-	b.ResetTimer()
+	defer cpu(b)()
 	for i := range b.N {
 		s.zoomAt(s.middle(), []float64{1.08, 1.08, 1 / 1.08, 1 / 1.08}[i%4])
 		s.frame(1920, 1080)
@@ -115,9 +115,27 @@ func BenchmarkZoom(b *testing.B) {
 // view stands still.
 func BenchmarkWholeLeaf(b *testing.B) {
 	s := busySurface(b)
-	b.ResetTimer()
+	defer cpu(b)()
 	for range b.N {
 		s.layers.dropAll()
+		s.frame(1920, 1080)
+	}
+}
+
+// BenchmarkDragAll drags all 2,000 damages at once.
+func BenchmarkDragAll(b *testing.B) {
+	s := busySurface(b)
+	s.SelectAll()
+	at := s.view.ToDevice(s.scene.Shapes[5].Points[10].Lerp(s.scene.Shapes[5].Points[11], 0.5))
+	pos := fyne.NewPos(float32(at.X), float32(at.Y))
+	s.points = nil
+	s.hand.start = at
+	t := s.tool.(*selectTool)
+	t.from, t.armed = s.view.ToScan(at), gripShape
+	s.hand.mode, s.hand.button = tooling, desktop.MouseButtonPrimary
+	defer cpu(b)()
+	for i := range b.N {
+		s.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: pos.AddXY(float32(i%60)+9, 9)}})
 		s.frame(1920, 1080)
 	}
 }
@@ -125,7 +143,7 @@ func BenchmarkWholeLeaf(b *testing.B) {
 // BenchmarkPan moves the view over 2,000 damages.
 func BenchmarkPan(b *testing.B) {
 	s := busySurface(b)
-	b.ResetTimer()
+	defer cpu(b)()
 	for i := range b.N {
 		s.pan(geom.Pt{X: float64(i%2*2 - 1), Y: 0})
 		s.frame(1920, 1080)
@@ -137,7 +155,7 @@ func BenchmarkPanOrdinary(b *testing.B) {
 	s := busySurface(b)
 	s.SetScene(crowded(40, 2400, 1600))
 	s.frame(1920, 1080)
-	b.ResetTimer()
+	defer cpu(b)()
 	for i := range b.N {
 		s.pan(geom.Pt{X: float64(i%2*2 - 1), Y: 0})
 		s.frame(1920, 1080)
@@ -148,7 +166,7 @@ func BenchmarkPanOrdinary(b *testing.B) {
 func BenchmarkZoomedIn(b *testing.B) {
 	s := busySurface(b)
 	s.zoomAt(s.middle(), 10)
-	b.ResetTimer()
+	defer cpu(b)()
 	for i := range b.N {
 		s.pan(geom.Pt{X: float64(i%2*2 - 1), Y: 0})
 		s.frame(1920, 1080)
@@ -160,7 +178,7 @@ func BenchmarkHover(b *testing.B) {
 	s := busySurface(b)
 	s.SetTool(TearTool)
 	s.frame(1920, 1080)
-	b.ResetTimer()
+	defer cpu(b)()
 	for i := range b.N {
 		s.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(float32(400+i%300), 500)}})
 		s.frame(1920, 1080)
@@ -171,7 +189,7 @@ func BenchmarkHover(b *testing.B) {
 func BenchmarkLocalContrast(b *testing.B) {
 	s := busySurface(b)
 	s.filter = Filter{Local: 0.5}
-	b.ResetTimer()
+	defer cpu(b)()
 	for range b.N {
 		s.layers.baseOK = false
 		s.paintBase(s.layers.base, s.view, false)
@@ -182,7 +200,7 @@ func BenchmarkLocalContrast(b *testing.B) {
 func BenchmarkSetScene(b *testing.B) {
 	s := busySurface(b)
 	sc := s.scene
-	b.ResetTimer()
+	defer cpu(b)()
 	for range b.N {
 		s.SetScene(sc)
 	}

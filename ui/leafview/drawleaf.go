@@ -111,10 +111,10 @@ func (c *canvas) veil(p PieceShape, veil, lines float64) {
 // drawProposals draws what is offered: round dots and a question mark.
 func (s *Surface) drawProposals(c *canvas) {
 	for _, p := range s.scene.Proposals {
-		if len(p.Points) < 3 {
+		if len(p.Points) < 3 && !(p.Open && len(p.Points) == 2) {
 			continue
 		}
-		c.twoTone(p.Points, true, c.look.LineWidth, offerCore, dash{2, 4}, c.look.Opacity)
+		c.twoTone(p.Points, !p.Open, c.look.LineWidth, offerCore, dash{2, 4}, c.look.Opacity)
 		words := "?"
 		if p.Label != "" {
 			words = p.Label + " ?"

@@ -50,6 +50,10 @@ func (t *selectTool) draw(c *canvas) {
 		}
 		c.ink(white, 0.5, nil)
 	}
+	if len(t.now) > manyInHand {
+		t.drawMany(c)
+		return
+	}
 	for _, sh := range t.chosen() {
 		if i := slices.IndexFunc(t.now, func(g Geometry) bool { return g.Ref == sh.Ref }); i >= 0 {
 			sh = t.now[i].shape(sh)
@@ -61,6 +65,24 @@ func (t *selectTool) draw(c *canvas) {
 	if t.armed == gripBox && s.hand.moved {
 		c.rubber(RectOf(t.from, t.boxTo))
 	}
+}
+
+// manyInHand is how many damages may be dragged with all that belongs to them;
+// of more only the lines are drawn until they are let go.
+const manyInHand = 60
+
+// drawMany draws the lines of many dragged damages, all in one ink.
+func (t *selectTool) drawMany(c *canvas) {
+	for _, g := range t.now {
+		sh := g.shape(t.s.scene.Shapes[t.s.index.at[g.Ref]])
+		if !(Rect{c.view.ToDevice(sh.bounds().Min), c.view.ToDevice(sh.bounds().Max)}).Meets(c.window()) {
+			continue
+		}
+		for k, line := range sh.paths() {
+			c.line(line, sh.Closed && k == 0, 1, nil)
+		}
+	}
+	c.ink(grabbed, 1, nil)
 }
 
 // drawHandles draws a shape's points and the plus in the middle of its

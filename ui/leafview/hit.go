@@ -73,8 +73,8 @@ func (s *Surface) pieceAt(dev geom.Pt) (string, bool) {
 func (s *Surface) proposalAt(dev geom.Pt) (int, bool) {
 	p := s.view.ToScan(dev)
 	for _, pr := range s.scene.Proposals {
-		e, ok := nearestOn(pr.Points, true, p)
-		if ok && (e.dist*s.view.Scale < lineReach*s.px || inRing(pr.Points, p)) {
+		e, ok := nearestOn(pr.Points, !pr.Open, p)
+		if ok && (e.dist*s.view.Scale < lineReach*s.px || !pr.Open && inRing(pr.Points, p)) {
 			return pr.ID, true
 		}
 	}

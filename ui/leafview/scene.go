@@ -67,7 +67,8 @@ type PieceShape struct {
 type Proposal struct {
 	ID     int
 	Kind   Kind
-	Points []geom.Pt // ring
+	Points []geom.Pt // ring, or path
+	Open   bool      // a path
 	Label  string
 }
 

@@ -108,7 +108,7 @@ func sameGround(a, b Scene) bool {
 	samePoints := func(p, q []geom.Pt) bool { return slices.Equal(p, q) }
 	return a.Frame == b.Frame && samePoints(a.Outline, b.Outline) && samePoints(a.TrueEdge, b.TrueEdge) && samePoints(a.Fold, b.Fold) &&
 		slices.EqualFunc(a.Proposals, b.Proposals, func(p, q Proposal) bool {
-			return p.ID == q.ID && p.Kind == q.Kind && p.Label == q.Label && samePoints(p.Points, q.Points)
+			return p.ID == q.ID && p.Kind == q.Kind && p.Label == q.Label && p.Open == q.Open && samePoints(p.Points, q.Points)
 		})
 }
 
