@@ -24,6 +24,8 @@ type layers struct {
 	zooming                  bool              // still shows the sample, stretched
 	sample                   *image.RGBA       // the last frame before the view began to zoom
 	sampleView               View
+	band                     image.Rectangle // part to be painted at the finest next
+	bandNo                   int             // its number
 	shade                    shader
 	mask, small              mask
 	text                     lettering
@@ -33,7 +35,7 @@ type layers struct {
 // another, keeping what can be slid; dropStill what of the scene is another.
 func (l *layers) dropAll() {
 	l.dropView()
-	l.thumbOK, l.drawn, l.zooming = false, drawn{}, false
+	l.thumbOK, l.drawn, l.zooming, l.band = false, drawn{}, false, image.Rectangle{}
 }
 func (l *layers) dropView()  { l.baseOK, l.stillOK, l.best = false, false, false }
 func (l *layers) dropStill() { l.stillOK, l.thumbOK = false, false }
@@ -49,7 +51,11 @@ func (s *Surface) settleLater() {
 	}
 	s.stopSettle = s.after(settleAfter, func() {
 		s.moving = false
-		if !s.layers.best {
+		switch {
+		case s.layers.best:
+		case s.crowded() && s.filter.Local == 0:
+			s.sharpen(0)
+		default:
 			s.layers.dropView()
 			s.layers.best = true
 			s.redraw()
@@ -75,6 +81,7 @@ func (s *Surface) frame(w, h int) image.Image {
 		l.base, l.still, l.out = image.NewRGBA(r), image.NewRGBA(r), image.NewRGBA(r)
 		l.dropAll()
 	}
+	s.paintBand()
 	if !s.zoomed() {
 		s.paintPicture()
 		if !l.stillOK {

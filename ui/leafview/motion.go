@@ -26,7 +26,7 @@ func (s *Surface) paintPicture() {
 	bare := slid(l.base, dx, dy)
 	slid(l.still, dx, dy)
 	for _, r := range bare {
-		s.paintBasePart(r)
+		s.paintBasePart(r, false)
 	}
 	l.drawn = l.drawn.slid(geom.Pt{X: float64(dx), Y: float64(dy)})
 	for i, r := range l.stale {
@@ -63,9 +63,9 @@ func (d drawn) slid(by geom.Pt) drawn {
 }
 
 // paintBasePart paints surround and picture on a part of their layer.
-func (s *Surface) paintBasePart(r image.Rectangle) {
+func (s *Surface) paintBasePart(r image.Rectangle, best bool) {
 	part := image.NewRGBA(image.Rect(0, 0, r.Dx(), r.Dy()))
-	s.paintBase(part, s.view.Panned(geom.Pt{X: float64(-r.Min.X), Y: float64(-r.Min.Y)}), false)
+	s.paintBase(part, s.view.Panned(geom.Pt{X: float64(-r.Min.X), Y: float64(-r.Min.Y)}), best)
 	for y := range r.Dy() {
 		copy(s.layers.base.Pix[s.layers.base.PixOffset(r.Min.X, r.Min.Y+y):], part.Pix[y*part.Stride:(y+1)*part.Stride])
 	}
@@ -102,7 +102,7 @@ func (s *Surface) zoomed() bool {
 	at := s.view.Offset.Sub(l.sampleView.Offset.Mul(k)) // of the sample's corner
 	in := stretched(l.still, l.sample, k, at)
 	for _, r := range around(l.still.Rect, in) {
-		s.paintBasePart(r)
+		s.paintBasePart(r, false)
 		copyRect(l.still, l.base, r)
 	}
 	l.view, l.stillOK = s.view, true

@@ -40,11 +40,24 @@ func TestAFinePaintingFollowsOnceTheViewStandsStill(t *testing.T) {
 		t.Errorf("painted at the finest %v while moving, %d timers stopped", best, stopped)
 	}
 	moving := append([]uint8(nil), r.frame().Pix...)
-	settle()
-	still := r.frame().Pix
-	if !best {
-		t.Error("not painted at the finest when it stands still")
+	bands := 0
+	for next := settle; next != nil && bands < 100; bands++ {
+		settle = nil
+		next()
+		r.frame()
+		next = settle
 	}
+	still := slices.Clone(r.frame().Pix)
+	if !best || bands != sharpBands {
+		t.Errorf("painted at the finest %v, in %d bands", best, bands)
+	}
+	r.s.layers.dropAll()
+	for i, v := range r.frame().Pix {
+		if d := int(v) - int(still[i]); d > 2 || d < -2 {
+			t.Fatalf("sharpened band by band, pixel %d is %d off", i/4, d)
+		}
+	}
+	best = true
 	same := true
 	for i := range still {
 		same = same && still[i] == moving[i]
@@ -52,6 +65,7 @@ func TestAFinePaintingFollowsOnceTheViewStandsStill(t *testing.T) {
 	if same {
 		t.Error("a crowded scene that was stretched is not drawn sharply once the view stands still")
 	}
+	r.s.layers.best = true
 	best = false
 	r.frame()
 	if best {
@@ -115,4 +129,39 @@ func TestAPartDrawnAnewIsThePartOfTheWhole(t *testing.T) {
 		}
 	}
 	t.Logf("%d frames compared", frames)
+}
+
+// TestAHandThatMovesOnIsNotKeptWaiting moves the view between two bands.
+func TestAHandThatMovesOnIsNotKeptWaiting(t *testing.T) {
+	r := newRig(t, 600, 400, 1)
+	var next func()
+	stopped := 0
+	r.s.after = func(_ time.Duration, f func()) func() {
+		next = f
+		return func() { stopped++ }
+	}
+	r.s.SetPicture(newPrinted(1000, 800))
+	r.s.SetScene(crowded(400, 1000, 800))
+	r.frame()
+	r.s.ZoomBy(1.5)
+	r.frame()
+	next() // the first band
+	r.frame()
+	before := stopped
+	r.s.pan(geom.Pt{X: 7, Y: 3})
+	if stopped == before {
+		t.Error("the next band is not called off")
+	}
+	r.frame()
+	for i := 0; i < 20 && !r.s.layers.best; i++ {
+		next()
+		r.frame()
+	}
+	part := slices.Clone(r.frame().Pix)
+	r.s.layers.dropAll()
+	for i, v := range r.frame().Pix {
+		if d := int(v) - int(part[i]); d > 2 || d < -2 {
+			t.Fatalf("pixel %d is %d off once it stands still again", i/4, d)
+		}
+	}
 }
