@@ -50,6 +50,7 @@ type book struct {
 	templateHint string
 	shown        map[string]shown          // pictures asked for so far, by leaf and side
 	pieces       map[string]mendplan.Piece // by label
+	images       int                       // put into the file so far
 }
 
 func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {

@@ -98,8 +98,19 @@ func TestTheSamePlanGivesTheSameBytes(t *testing.T) {
 func TestEveryPartGivesTheSameBytesEachTime(t *testing.T) {
 	job, plan := wholeJob()
 	opt := pdf.Options{Only: pdf.Parts(), Picture: darkLeft, After: greyPicture, Day: "2026-03-05", Wet: true, Printer: pdf.Printer{BarAcross: 99}}
+	leaf := job.Leaves[0]
+	leaf.Front.After, leaf.Back.After = leaf.Front.Scan, leaf.Back.Scan
+	job = job.WithLeaf(leaf)
+	// Pictures of one width and of different greys: the library would put
+	// them into the file in a chance order.
+	opt.Picture = func(_ mendplan.Leaf, side mendplan.SideName) (pdf.Picture, error) {
+		return shade(map[mendplan.SideName]uint8{mendplan.Front: 40, mendplan.Back: 80}[side])(leaf, side)
+	}
+	opt.After = func(_ mendplan.Leaf, side mendplan.SideName) (pdf.Picture, error) {
+		return shade(map[mendplan.SideName]uint8{mendplan.Front: 120, mendplan.Back: 160}[side])(leaf, side)
+	}
 	first := write(t, job, plan, opt)
-	for range 3 {
+	for range 12 {
 		if !bytes.Equal(first, write(t, job, plan, opt)) {
 			t.Fatal("a second print of the same job differs")
 		}

@@ -39,7 +39,15 @@ func (b *book) register(name string, jpeg []byte) bool {
 		return true
 	}
 	info := b.f.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPEG"}, bytes.NewReader(jpeg))
-	return info != nil && !b.f.Err()
+	if info == nil || b.f.Err() {
+		return false
+	}
+	b.images++
+	if err := inOrder(info, b.images); err != nil {
+		b.f.SetError(err)
+		return false
+	}
+	return true
 }
 
 // thumbnail draws one side of a leaf as it lies with its head up, cut to the
