@@ -36,23 +36,24 @@ type drawnLeaf struct {
 // drawer is the leaf while it is drawn: planes of sRGB values 0 to 255.
 type drawer struct {
 	*rand.Rand
-	spec    drawnSpec
-	w, h    int
-	mm      float64
-	px      [3][]float32
-	back    [3]float32 // colour of the backing
-	paper   [3]float32
-	lining  [3]float32
-	ideal   *bitmap
-	leaf    *bitmap
-	behind  *bitmap // where a lining lies
-	corner  [4]geom.Pt
-	gone    []*bitmap
-	torn    [][]geom.Pt
-	gape    []float64
-	ink     *bitmap
-	stained *bitmap
-	turnDeg float64
+	spec     drawnSpec
+	w, h     int
+	mm       float64
+	px       [3][]float32
+	back     [3]float32 // colour of the backing
+	paper    [3]float32
+	lining   [3]float32
+	ideal    *bitmap
+	leaf     *bitmap
+	behind   *bitmap // where a lining lies
+	corner   [4]geom.Pt
+	gone     []*bitmap
+	fromGone [][]float32 // squared distances to each
+	torn     [][]geom.Pt
+	gape     []float64
+	ink      *bitmap
+	stained  *bitmap
+	turnDeg  float64
 }
 
 func drawLeaf(s drawnSpec) drawnLeaf {
@@ -261,10 +262,11 @@ func (d *drawer) damage() {
 
 // lose takes m away, if it would not run into another loss or off the picture.
 func (d *drawer) lose(m *bitmap) {
-	near := m.grow(2.5 * d.mm)
-	for _, g := range d.gone {
-		if g.and(near).count() > 0 {
-			return
+	for _, far := range d.fromGone {
+		for i, v := range m.on {
+			if v && float64(far[i]) <= 6.25*d.mm*d.mm {
+				return
+			}
 		}
 	}
 	m = m.and(d.ideal)
@@ -278,6 +280,7 @@ func (d *drawer) lose(m *bitmap) {
 	}
 	// what is left must hang together
 	d.gone = append(d.gone, m)
+	d.fromGone = append(d.fromGone, m.sqDist())
 	d.leaf = d.leaf.minus(m)
 }
 
@@ -295,10 +298,10 @@ func (d *drawer) tear() {
 	for i := range n {
 		path = append(path, p.Add(in.Mul(float64(i))).Add(e.Mul(side[i]+lean*float64(i))))
 	}
-	for _, g := range d.gone {
-		near := g.grow(3 * d.mm)
+	for _, far := range d.fromGone {
 		for _, q := range path {
-			if near.get(int(q.X), int(q.Y)) {
+			x, y := int(q.X), int(q.Y)
+			if x >= 0 && y >= 0 && x < d.w && y < d.h && float64(far[y*d.w+x]) <= 9*d.mm*d.mm {
 				return
 			}
 		}

@@ -9,7 +9,7 @@ import (
 // drawnMore are the extras that came later: how real scans differ from a flat
 // leaf in an even light. Each draws its chances only when asked for, so that
 // the older leaves stay as they were.
-var drawnMore = []string{"vignette", "lid", "gutter", "staples", "halftone", "dark", "tape", "edgestain", "skew", "core", "deckle", "flare", "sharpened"}
+var drawnMore = []string{"vignette", "lid", "gutter", "staples", "halftone", "dark", "tape", "edgestain", "skew", "core", "deckle", "flare", "sharpened", "blackink"}
 
 // more is called once all colours, shapes and damage are settled and the leaf
 // is painted and written on.
@@ -33,6 +33,8 @@ func (d *drawer) more() {
 		}
 	case "core":
 		d.core()
+	case "blackink":
+		d.blackInk()
 	}
 }
 
@@ -77,6 +79,32 @@ func (d *drawer) staples() {
 					d.scale(y*d.w+x, 0.8)
 				}
 			}
+		}
+	}
+}
+
+// blackInk writes broadly in an ink as dark as a black backing, strokes
+// swelling and running dry, with blots.
+func (d *drawer) blackInk() {
+	dark := float32(d.between(4, 26))
+	ink := [3]float32{dark + float32(d.between(0, 8)), dark + float32(d.between(0, 4)), dark}
+	for range 5 + d.Intn(12) {
+		p := d.onLeaf(d.between(0.1, 0.85), d.between(0.08, 0.92))
+		turn, bend := d.between(0, 2*math.Pi), d.between(-0.05, 0.05)
+		most, n := d.between(0.35, 1.1)*d.mm, int(d.between(5, 45)*d.mm)
+		for k := range n {
+			s, c := math.Sincos(turn)
+			p, turn = p.Add(geom.Pt{X: c, Y: s}), turn+bend
+			r := most * (0.25 + 0.75*math.Pow(math.Sin(math.Pi*float64(k)/float64(n)), 2))
+			if k%2 == 0 {
+				d.inked(p, 2*r, 2*r, float64(k*7%90), ink, 0.97)
+			}
+		}
+	}
+	for range d.Intn(6) {
+		p, r := d.onLeaf(d.between(0.1, 0.9), d.between(0.1, 0.9)), d.between(0.6, 1.6)*d.mm
+		for a := 0.0; a < 180; a += 22 {
+			d.inked(p, 2*r, 1.1*r, a, ink, 0.97)
 		}
 	}
 }

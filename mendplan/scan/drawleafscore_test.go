@@ -255,4 +255,30 @@ func TestManyDrawnLeavesTable(t *testing.T) {
 		t.Logf("%-9s %v", "+"+e, byExtra[e])
 	}
 	t.Logf("%-9s %v", "all", all)
+	all.tellConfidence(t)
+}
+
+// tellConfidence logs precision and recall were only proposals of at least a
+// confidence made, and how many of those about that confidence are right.
+func (a tally) tellConfidence(t *testing.T) {
+	for c := 0.4; c < 0.95; c += 0.1 {
+		var said, right, near, nearRight float64
+		for _, p := range a.judged {
+			if p.Confidence < c {
+				continue
+			}
+			said++
+			if p.Confidence < c+0.1 {
+				near++
+			}
+			if p.right {
+				right++
+				if p.Confidence < c+0.1 {
+					nearRight++
+				}
+			}
+		}
+		t.Logf("confidence %.1f and more: precision %.3f recall %.3f; of %3.0f between %.1f and %.1f right %.2f",
+			c, right/math.Max(1, said), right/math.Max(1, float64(a.want)), near, c, c+0.1, nearRight/math.Max(1, near))
+	}
 }

@@ -1,6 +1,9 @@
 package scan
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // holes proposes through-holes: compact, even, sharp-edged spots inside the
 // leaf in the colour of the backing, or of a lining that shows at the edges
@@ -44,11 +47,15 @@ func (s *lossScene) mayBeHole(q *patch) bool {
 func (q *patch) lined() bool { return q.what == aLining }
 
 // inky is how far, in the units of unlike, a patch is from the colour of the
-// writing, or from one between it and the paper's; 6 when nothing is known of
-// the writing or it is further.
+// writing, from one between it and the paper's, or from a deeper one of the
+// same hue, as ink has where it stood thick; 6 when nothing is known of the
+// writing or it is further.
 func (s *lossScene) inky(q *patch) float64 {
 	if !s.ink.have {
 		return 6
+	}
+	if k := q.colour.l / max(1, s.ink.c.l); k < 1 && k > 0 {
+		return min(6, math.Hypot(float64(q.colour.a-k*s.ink.c.a), float64(q.colour.b-k*s.ink.c.b))/behindChroma/1.5)
 	}
 	ink := backHue{hue: hue{mean: s.ink.c}, w: 1, h: 1}
 	d := ink.unlike(q.colour, 0, 0)

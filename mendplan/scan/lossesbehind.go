@@ -38,7 +38,7 @@ const (
 // hole may differ by, and so far from none as from another.
 func (h *backHue) unlike(c lab, x, y float64) float64 {
 	m := h.at(x, y)
-	sl, sc := max(behindLight, 0.8*h.sl), max(behindChroma, 0.8*h.sc)
+	sl, sc := max(behindLight, min(3.5, 0.8*h.sl)), max(behindChroma, min(1.8, 0.8*h.sc))
 	drop := m.l - c.l
 	keep := float32(1)
 	dl := max(drop, -drop)

@@ -25,6 +25,7 @@ type patch struct {
 	touch    int     // of its pixels, those at the edge of the leaf
 	alone    float64 // its share of what stands out from the paper there and hangs together with it
 	crowd    float64 // share of its surroundings that is not bare paper
+	tail     float64 // what hangs together with it though fainter, such as the rest of a stroke, for its own size
 }
 
 // patches finds the spots of set too thick to be strokes of a pen, and looks
@@ -123,8 +124,28 @@ func (s *lossScene) company(q *patch, seeds []int) {
 			foreign++
 		}
 	}
+	q.tail = s.tailOf(q, seeds)
 	q.alone = float64(q.n) / float64(max(1, half.flood(seeds).count()))
 	q.crowd = float64(foreign) / float64(max(1, len(half.on)-q.n))
+}
+
+// tailOf measures what is joined to a patch by anything that stands out from
+// the paper at all, beyond the soft rim any edge has.
+func (s *lossScene) tailOf(q *patch, seeds []int) float64 {
+	faint := newBitmap(q.m.w, q.m.h)
+	least := max(0.2*q.step, 3*s.paper.noise)
+	for j := range faint.on {
+		x, y := q.at(j)
+		i := y*s.work.w + x
+		faint.on[j] = q.m.on[j] || s.leaf.on[i] && s.paper.smooth.at(i).dist(s.paper.at(x, y)) > least
+	}
+	far, n := q.m.sqDist(), 0
+	for j, v := range faint.flood(seeds).on {
+		if v && far[j] > 9 {
+			n++
+		}
+	}
+	return float64(n) / float64(q.n)
 }
 
 // middle sets colour, evenness and step from the core's pixels.
