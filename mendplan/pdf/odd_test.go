@@ -57,7 +57,7 @@ func oddJob(rng *rand.Rand) mendplan.Job {
 
 func TestNoJobIsTooOddToPrint(t *testing.T) {
 	check := reader(t, "pdfinfo")
-	for seed := range uint64(60) {
+	for seed := range uint64(36) {
 		rng := rand.New(rand.NewPCG(seed, 3))
 		job := oddJob(rng)
 		pieces, problems := mendplan.Pieces(job)
