@@ -42,8 +42,8 @@ func (w *Window) layOver() {
 // outlineFor returns the outline of a side as it is recorded, or looks for it
 // on the scan.
 func (w *Window) outlineFor(side mendplan.Side) (scan.Outline, error) {
-	if o, ok := outlineOf(side); ok && len(side.TrueEdge) == 4 {
-		return o, nil
+	if o, ok := outlineOf(side); ok && len(side.TrueEdge) == 4 && len(side.Outline) > 2 {
+		return o, nil // four corners alone would say nothing that the true edges do not
 	}
 	pic, err := w.pictures.shelf.Open(context.Background(), w.session.scanPath(side.Scan), scan.OpenOptions{Page: side.Scan.Page, Cache: w.pictures.cache})
 	if err != nil {
@@ -92,7 +92,7 @@ func (w *Window) onFront(leaf mendplan.Leaf, px float64) string {
 		return t("%.1f pixels", px)
 	}
 	mid := geom.Pt{X: float64(leaf.Front.Scan.Width) / 2, Y: float64(leaf.Front.Scan.Height) / 2}
-	return unitsOf(w.session.Job()).Length(front.ToLeaf(mid).Dist(front.ToLeaf(mid.Add(geom.Pt{X: px}))))
+	return thickness(front.ToLeaf(mid).Dist(front.ToLeaf(mid.Add(geom.Pt{X: px}))))
 }
 
 // overByEdges forgets how the back was laid over the front: the true edges

@@ -18,7 +18,11 @@ func sceneOf(leaf mendplan.Leaf, side mendplan.SideName, plan mendplan.Plan, cho
 	own := leaf.SideOf(side)
 	scene := leafview.Scene{Outline: own.Outline, TrueEdge: own.TrueEdge}
 	across := mirrorOf(leaf, side)
-	scene.OtherOutline = across(leaf.SideOf(side.Other()).Outline)
+	there := leaf.SideOf(side.Other())
+	scene.OtherOutline = across(there.Outline)
+	if len(there.Outline) < 3 {
+		scene.OtherOutline = across(there.TrueEdge)
+	}
 	for _, d := range leaf.Damages {
 		scene.Shapes = append(scene.Shapes, shapeOf(d, side, across))
 	}

@@ -79,8 +79,8 @@ func (w *Window) swellOf(s mendplan.Swell) fyne.CanvasObject {
 	return container.NewGridWithColumns(2, left, words)
 }
 
-// thickness writes a thickness to a hundredth of a millimetre, whatever the
-// units: tissue is told in millimetres everywhere.
+// thickness writes something small to a hundredth of a millimetre, whatever
+// the units: tissue is told in millimetres everywhere.
 func thickness(mm float64) string { return fmt.Sprintf("%.2f mm", mm) }
 
 // swellMap draws the map of a gathering: steps of shade with a line where one
