@@ -68,7 +68,7 @@ func newBenchView(w *Window) *benchView {
 	b := &benchView{w: w, title: canvas.NewText("", nil), sub: canvas.NewText("", nil), list: tight(), caution: widget.NewLabel("")}
 	b.title.TextSize, b.title.TextStyle.Bold, b.sub.TextSize = benchTitle, true, benchSub
 	b.caution.Importance, b.caution.Wrapping, b.caution.SizeName = widget.DangerImportance, fyne.TextWrapWord, theme.SizeNameSubHeadingText
-	b.hint = widget.NewLabel(t("Space: tick off and go on.  Up, Down: another piece.  Page down, Page up: another leaf.  Escape: close."))
+	b.hint = widget.NewLabel(t("Space: tick off and go on.  Backspace: take the tick back.  Up, Down: another piece.  Page down, Page up: another leaf.  Escape: close."))
 	b.hint.Wrapping = fyne.TextWrapWord
 	b.view = leafview.New()
 	habits := leafview.DefaultHabits()
@@ -100,7 +100,14 @@ func (b *benchView) makeWindow() {
 func (b *benchView) key(name fyne.KeyName) {
 	switch name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		b.tick()
+		if !b.ticked() { // a press too many must not take anything back
+			b.tick()
+		}
+		return
+	case fyne.KeyBackspace, fyne.KeyDelete:
+		if b.ticked() {
+			b.tick()
+		}
 		return
 	case fyne.KeyDown:
 		b.at = min(b.at+1, max(len(b.rows)-1, 0))
@@ -117,6 +124,12 @@ func (b *benchView) key(name fyne.KeyName) {
 		return
 	}
 	b.refresh()
+}
+
+// ticked reports whether the piece in hand is on.
+func (b *benchView) ticked() bool {
+	leaf, ok := b.w.session.Leaf()
+	return ok && b.at < len(b.rows) && slices.Contains(leaf.PiecesOn, b.rows[b.at].Label)
 }
 
 // tick ticks the piece in hand off, or takes its tick back, as one step of

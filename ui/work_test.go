@@ -382,6 +382,16 @@ func TestBenchTicksAreKeptInTheJobAndEndInARecordedStep(t *testing.T) {
 	if l, _ := w.session.Job().Leaf("L2"); l.Mended || len(l.PiecesOn) != len(b.rows)-1 {
 		t.Error("undo does not take the last tick back")
 	}
+	n := len(b.rows)
+	b.key(fyne.KeySpace)
+	b.key(fyne.KeySpace)
+	if l, _ := w.session.Job().Leaf("L2"); len(l.PiecesOn) != n {
+		t.Errorf("a press too many leaves %d of %d pieces ticked", len(l.PiecesOn), n)
+	}
+	b.key(fyne.KeyBackspace)
+	if l, _ := w.session.Job().Leaf("L2"); len(l.PiecesOn) != n-1 {
+		t.Error("Backspace does not take the tick back")
+	}
 	b.key(fyne.KeyEscape)
 	w.openBench()
 	if w.bench != b || !strings.Contains(b.sub.Text, "of") {

@@ -136,10 +136,18 @@ func (f *stepForm) refresh() {
 	}
 }
 
-// goOn proposes what comes next, when it is the same for all leaves chosen.
-// Tests stay: a leaf has several media.
+// goOn proposes what comes next: survey, collation and taking apart in turn,
+// then what is due, when it is the same for all leaves chosen. Tests stay: a
+// leaf has several media.
 func (f *stepForm) goOn() {
-	if f.kind.chosen() == string(mendplan.Tested) {
+	switch mendplan.StepKind(f.kind.chosen()) {
+	case mendplan.Surveyed:
+		f.kind.pick(string(mendplan.Collated))
+		return
+	case mendplan.Collated:
+		f.kind.pick(string(mendplan.Disbound))
+		return
+	case mendplan.Tested:
 		return
 	}
 	j := f.p.w.session.Job()
