@@ -107,12 +107,14 @@ func (w *Window) searchCommands() {
 			row.Objects[2].(*widget.Label).SetText(keysOf(c))
 		})
 	list.OnSelected = func(i widget.ListItemID) { run(found[i]) }
+	nothing := small(t("No command says that; try another word, or F1 for all of them."))
 	entry := w.newEntry()
 	search := func(text string) {
 		found = w.matching(text)
 		list.UnselectAll()
 		list.Refresh()
 		list.ScrollToTop()
+		show(nothing, len(found) == 0)
 	}
 	entry.OnChanged = search
 	entry.OnSubmitted = func(string) {
@@ -121,7 +123,7 @@ func (w *Window) searchCommands() {
 		}
 	}
 	entry.SetPlaceHolder(t("What do you want to do? Enter takes the first."))
-	d = dialog.NewCustomWithoutButtons(t("Find a command"), container.NewBorder(entry, nil, nil, nil, list), w.win)
+	d = dialog.NewCustomWithoutButtons(t("Find a command"), container.NewBorder(tight(entry, nothing), nil, nil, nil, list), w.win)
 	size := w.win.Canvas().Size()
 	d.Resize(fyne.NewSize(min(640, size.Width-40), min(420, size.Height-40)))
 	search("")
