@@ -12,7 +12,9 @@ import (
 
 // toolStrip lies under the surface and holds what belongs to what is being
 // done there: how a tracing tool follows and holds on; what to say to
-// proposals; how the sides lie over one another. Otherwise it is not there.
+// proposals; how the sides lie over one another; the margin of the mend in
+// hand. It is always there, perhaps empty, so that the leaf does not jump when
+// another tool is taken.
 type toolStrip struct {
 	w         *Window
 	follow    *widget.Check
@@ -35,6 +37,7 @@ const (
 	stripTracing
 	stripProposals
 	stripOther
+	stripChosen
 )
 
 func newToolStrip(w *Window) *toolStrip {
@@ -44,8 +47,14 @@ func newToolStrip(w *Window) *toolStrip {
 	s.proposals.Truncation = fyne.TextTruncateEllipsis
 	s.rows[stripProposals] = container.NewBorder(nil, nil, nil, container.NewHBox(s.run("next-proposal", t("Look at each…")), s.run("accept-all", t("All")), s.run("refuse-all", t("None"))), s.proposals)
 	s.rows[stripOther] = container.NewHBox(s.run("lay-over", t("By the outlines")), s.run("lay-by-edges", t("By the true edges")))
+	s.rows[stripChosen] = container.NewHBox(widget.NewLabel(t("Margin")), w.commandButton(w.command("margin-narrower"), "minus", ""),
+		w.commandButton(w.command("margin-wider"), "plus", ""), w.commandButton(w.command("margin-reset"), "undo", ""))
+	height := float32(0)
+	for _, row := range s.rows {
+		height = max(height, row.MinSize().Height)
+	}
+	s.ground.SetMinSize(fyne.NewSize(1, height))
 	s.box = container.NewStack(s.ground)
-	s.box.Hide()
 	return s
 }
 
@@ -104,6 +113,10 @@ func (s *toolStrip) wanted() stripRow {
 		return stripTracing
 	case leafview.OtherTool:
 		return stripOther
+	case leafview.SelectTool:
+		if hasMargin(s.w) {
+			return stripChosen
+		}
 	}
 	return stripNone
 }
@@ -124,7 +137,6 @@ func (s *toolStrip) refresh() {
 		if row := s.rows[want]; row != nil {
 			s.box.Objects = append(s.box.Objects, container.New(layout.NewCustomPaddedLayout(0, 0, 6, 6), row))
 		}
-		s.box.Hidden = want == stripNone
 	}
 	s.box.Refresh()
 }

@@ -17,12 +17,16 @@ import (
 func TestTheStripFollowsTheToolInHand(t *testing.T) {
 	w := withBoth(t)
 	s := w.trace.strip
-	if !s.box.Hidden {
-		t.Error("there is a strip for choosing")
+	if s.shown != stripNone {
+		t.Error("there is something in the strip although nothing is chosen")
 	}
+	height := w.surface.Size().Height
 	w.typedRune('t')
-	if s.box.Hidden || s.shown != stripTracing {
+	if s.shown != stripTracing {
 		t.Fatal("no strip for tracing")
+	}
+	if got := w.surface.Size().Height; got != height {
+		t.Errorf("the surface is %g high with a tool in hand, was %g: the leaf jumps", got, height)
 	}
 	test.Tap(s.follow)
 	if w.settings.Follow() || w.surface.Habits().Follow {
@@ -45,8 +49,16 @@ func TestTheStripFollowsTheToolInHand(t *testing.T) {
 		t.Error("no strip for the other side")
 	}
 	w.typedRune('v')
-	if !s.box.Hidden {
+	if s.shown != stripNone {
 		t.Error("the strip stays")
+	}
+	n := traceTear(t, w, at(150, 200), at(250, 200))
+	if s.shown != stripChosen {
+		t.Error("no strip for the margin of the mend in hand")
+	}
+	w.Run("margin-wider")
+	if _, d, _ := w.session.Job().FindDamage(n); len(d.Mends) != 1 {
+		t.Error("the margin is not wider")
 	}
 }
 
