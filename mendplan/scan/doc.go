@@ -41,6 +41,18 @@
 // [Info] says so. The gamma and primaries a PNG may give without a profile are
 // not applied. More than 8 bits of a sample are rounded to 8.
 //
+// # What is seen
+//
+// [FindOutline] proposes where the leaf lies, [ProposeLosses] what is missing
+// of it and which tears stand open, [Picture.FollowFrom] a path along a tear,
+// [RegisterSides] how the back lies over the front, and [Picture.TextMask]
+// where print is. All of these are for a person to accept. A proposal's
+// confidence is the share of such proposals that were right on drawn leaves
+// whose truth is known; what is more often wrong than right is kept back. The
+// mask and the losses tell print from stain and shadow by strokes, edges and
+// hue, which no program does without fault: ink as black as a black backing,
+// and paper of the backing's own colour, are beyond it.
+//
 // # Promises
 //
 // Headers are held against the file's length and a limit of pixels before

@@ -106,8 +106,8 @@ func FuzzCacheEntry(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Add(b.Bytes())
+	path := filepath.Join(f.TempDir(), "entry") // one for all: a folder for each takes seconds to settle
 	f.Fuzz(func(t *testing.T, p []byte) {
-		path := filepath.Join(t.TempDir(), "entry")
 		if err := os.WriteFile(path, p, 0o600); err != nil {
 			t.Fatal(err)
 		}
