@@ -118,7 +118,7 @@ func pagesOn(places []collate.Place, sheet int, side mendplan.SideName) string {
 // a cover are called so.
 func pageLabel(label string) string {
 	if n, ok := strings.CutPrefix(label, "cover "); ok {
-		return t("cover") + " " + n
+		return t("cover %s", n)
 	}
 	if label == "missing" {
 		return t("missing")
