@@ -17,7 +17,7 @@ func (s *lossScene) holes() []Proposal {
 	var taken []*patch
 	for i := range spots {
 		q := &spots[i]
-		if s.patchArea(q) < leastHole || q.touch > 0 || !s.mayBeHole(q) || !standsAlone(q) || s.overlaps(q, taken) {
+		if s.patchArea(q) < leastHole || q.touch > 0 || !s.mayBeHole(q) || !s.standsAlone(q) || s.overlaps(q, taken) {
 			continue
 		}
 		taken = append(taken, q)
@@ -70,8 +70,18 @@ func (s *lossScene) inky(q *patch) float64 {
 
 // standsAlone reports that a patch is compact, sharp-edged and surrounded by
 // bare paper: not part of a stroke, a picture or a stamp.
-func standsAlone(q *patch) bool {
-	return q.hard >= 0.4 && q.hard <= 1.5 && q.round >= 0.2 && q.alone >= 0.6 && q.crowd <= 0.3
+func (s *lossScene) standsAlone(q *patch) bool {
+	return q.hard >= 0.4 && q.hard <= s.hardest(q) && q.round >= 0.2 && q.alone >= 0.6 && q.crowd <= 0.3
+}
+
+// hardest is how hard the edge of a hole may be. On a leaf printed dark all
+// over the white core shows along a torn edge, which is then much harder than
+// the step from print to backing.
+func (s *lossScene) hardest(q *patch) float64 {
+	if s.paper.at(int(q.cx), int(q.cy)).l < 45 {
+		return 3
+	}
+	return 1.5
 }
 
 // overlaps reports that q covers the first pixel of a patch taken before, or

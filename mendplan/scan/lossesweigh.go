@@ -50,7 +50,7 @@ func (s *lossScene) holeSigns(q *patch, all []*patch) []float64 {
 		q.match,
 		min(5, float64(q.even/grain)),
 		math.Log(s.patchArea(q)),
-		math.Abs(q.hard - 0.93),
+		min(0.57, math.Abs(q.hard-0.93)), // up to 1.5; see hardest
 		s.inky(q) - q.match,
 		math.Log1p(same),
 		math.Log1p(same) * min(3, q.match),
