@@ -63,7 +63,7 @@ func (s *lossScene) openTo() *bitmap {
 	if s.paper == nil || s.paper.share == 0 {
 		return s.missing
 	}
-	all := s.likeBehind(s.work)
+	all := s.likeAny(s.work, s.unlikePaper(s.backing, 0.5))
 	var seeds []int
 	for i := range all.on {
 		if !s.leaf.on[i] {

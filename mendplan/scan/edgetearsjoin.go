@@ -133,12 +133,23 @@ func (s *lossScene) settleTears(found, slits []Proposal) []Proposal {
 				double = double || runsAlong(p.Path, q.Path, near) > 0.5
 			}
 		}
-		if !double {
+		if !double && s.opensOut(p.Path[0]) {
 			p.Why = fmt.Sprintf("a slit of backing %.0f mm long", geom.Path(p.Path).Length()/s.work.step/s.mm)
 			out = append(out, p)
 		}
 	}
 	return out
+}
+
+// opensOut reports that a tear's start lies at the edge of the leaf as it is,
+// closed over its slits: what begins further in is a stroke of ink that the
+// backing's colour leads to.
+func (s *lossScene) opensOut(start geom.Pt) bool {
+	x, y := int(start.X/s.work.step), int(start.Y/s.work.step)
+	if x < 0 || y < 0 || x >= s.work.w || y >= s.work.h {
+		return true
+	}
+	return float64(s.shut[y*s.work.w+x]) <= s.mm*s.mm
 }
 
 // partOfTear reports that a loss or hole is what shows of a tear: mostly slit,

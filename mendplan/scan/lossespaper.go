@@ -8,6 +8,7 @@ type paperColour struct {
 	coarse   *labPlane
 	hue      localHue
 	share    float64 // of the leaf that is bare paper
+	mean     lab     // over the whole leaf
 	noise    float32 // usual colour difference of bare paper from its surroundings
 	offNoise float32 // the same for offHue
 	k        float64 // working pixel in coarse pixels
@@ -44,7 +45,7 @@ func (s *lossScene) readPaper() bool {
 		hs = []hue{{member: s.notBehind(c, px, q.k)}}
 	}
 	q.hue = spread(c, hs[0].member, max(5, max(c.w, c.h)/16))
-	q.smooth = smoothed(s.work)
+	q.smooth, q.mean = smoothed(s.work), hs[0].mean
 	var dev, off []float32
 	for _, i := range hs[0].member {
 		wx, wy := int((float64(i%c.w)+0.5)/q.k), int((float64(i/c.w)+0.5)/q.k)
@@ -58,7 +59,22 @@ func (s *lossScene) readPaper() bool {
 		q.noise, q.offNoise = min(q.noise, 2), min(q.offNoise, 1) // a picture's changes are no noise
 	}
 	s.paper = q
+	s.backing = s.unlikePaper(s.backing, 0.1)
 	return true
+}
+
+// unlikePaper is those of the backing's colours that are not the paper's own, or
+// that take more than a share most of what lies about the leaf: a little of
+// the paper's colour there is rather a strip of another sheet, and would make
+// holes of the leaf's stains.
+func (s *lossScene) unlikePaper(all []backHue, most float64) []backHue {
+	var out []backHue
+	for _, h := range all {
+		if h.share > most || s.paper.share == 0 || h.mean.dist(s.paper.mean) > 15 {
+			out = append(out, h)
+		}
+	}
+	return out
 }
 
 // notBehind is px, pixels of the coarse plane, without those that may be
@@ -153,7 +169,10 @@ func (s *lossScene) strange() *bitmap {
 // likeBehind returns the pixels of the leaf that have the colour of the
 // backing and are further from the paper's than from it, as seen on p: the
 // working plane or its smoothed copy.
-func (s *lossScene) likeBehind(p *labPlane) *bitmap {
+func (s *lossScene) likeBehind(p *labPlane) *bitmap { return s.likeAny(p, s.backing) }
+
+// likeAny is likeBehind for some of the backing's colours.
+func (s *lossScene) likeAny(p *labPlane, backing []backHue) *bitmap {
 	q := s.paper
 	m := newBitmap(s.work.w, s.work.h)
 	for i, in := range s.leaf.on {
@@ -165,8 +184,8 @@ func (s *lossScene) likeBehind(p *labPlane) *bitmap {
 		if dp < max(6, 3*q.noise) {
 			continue
 		}
-		for k := range s.backing {
-			h := &s.backing[k]
+		for k := range backing {
+			h := &backing[k]
 			d := veiled(c, h.at(float64(i%m.w), float64(i/m.w)), 22)
 			if d < 0.5*dp && d < max(8, 2.5*h.sl) {
 				m.on[i] = true
