@@ -35,11 +35,7 @@ func writeSheets(w io.Writer, job mendplan.Job, p export.Plan) {
 		fmt.Fprintf(w, "sheet %d: %s %s of %s, %s, grain along the %s, %d pieces\n", s.Number, s.Kind, s.Stock, s.Tissue,
 			u.Size(s.LengthMM, s.WidthMM), s.GrainAlong, len(s.Placements))
 		for _, c := range s.Cuts {
-			part := "the sheet"
-			if c.Part > 0 {
-				part = fmt.Sprintf("part %d", c.Part)
-			}
-			fmt.Fprintf(w, "  %d. %s: %s from the %s edge, cut %s; this side %s, beyond it %s\n", c.Step, part, u.Length(c.AtMM), c.From, c.Line, c.Near, c.Far)
+			writeCut(w, u, c)
 		}
 		writeShares(w, u, s)
 	}
@@ -48,6 +44,26 @@ func writeSheets(w io.Writer, job mendplan.Job, p export.Plan) {
 	}
 	for _, x := range p.Unplaced {
 		fmt.Fprintf(w, "not placed: %d × %s: %s %s\n", x.Count, x.Label, x.Reason, x.Remedy)
+	}
+	fmt.Fprintln(w)
+}
+
+// writeCut tells one step: what to lay before you, where the ruler goes, and
+// what lies on either side of it.
+func writeCut(w io.Writer, u mendplan.Units, c export.Cut) {
+	part, at := "the sheet", u.Length(c.AtMM)
+	if c.Part > 0 {
+		part = fmt.Sprintf("part %d", c.Part)
+	}
+	if c.Same {
+		at = "same measure, " + at
+	}
+	fmt.Fprintf(w, "  %d. %s: %s from the %s edge, cut %s; this side %s, beyond it %s", c.Step, part, at, c.From, c.Line, c.Near, c.Far)
+	if c.BandMM > 0 && c.Far != "waste" {
+		fmt.Fprintf(w, " after %s of waste", u.Length(c.BandMM))
+	}
+	if c.With > 0 {
+		fmt.Fprintf(w, "; in one go with step %d, the two laid on one another", c.With)
 	}
 	fmt.Fprintln(w)
 }

@@ -58,6 +58,11 @@ type Cut struct {
 	Y2MM   float64 `json:"y2_mm"`
 	Near   string  `json:"near"` // "piece LABEL", "part N", "remnant" or "waste"
 	Far    string  `json:"far"`
+	// With is the step of an equal part cut alike before, 0 if none: both may
+	// be laid on one another and cut or torn in one go. Same says that the
+	// ruler is set as for the step before.
+	With int  `json:"with_step,omitempty"`
+	Same bool `json:"same_measure,omitempty"`
 }
 
 // Remnant is a part worth keeping.
@@ -130,7 +135,7 @@ func cutOf(s nest.Sheet, c nest.Cut, swapped bool) Cut {
 		x1, y1, x2, y2 = y1, x1, y2, x2
 	}
 	out := Cut{Step: c.Step, Part: c.Part, AtMM: c.At, BandMM: c.Band, X1MM: x1, Y1MM: y1, X2MM: x2, Y2MM: y2,
-		Line: "along the width", From: "top", Near: partWords(s, c.Near), Far: partWords(s, c.Far)}
+		Line: "along the width", From: "top", Near: partWords(s, c.Near), Far: partWords(s, c.Far), With: c.With, Same: c.Again}
 	if c.Upright != swapped {
 		out.From, out.Line = "left", "along the length"
 	}

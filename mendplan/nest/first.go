@@ -30,8 +30,13 @@ func orders() []order {
 // first makes layouts in several orders and returns the best.
 func first(g *group) *state {
 	var best *state
+	looks := 0
 	for _, o := range orders() {
+		if looks > mostLooks {
+			break // very many blanks: time is better spent on one layout
+		}
 		s := o.lay(g)
+		looks += s.looks
 		if best == nil || s.betters(best) {
 			best = s
 		}

@@ -11,6 +11,7 @@ type state struct {
 	opened float64 // cost of the trees
 	waits  float64 // area that waits
 	style  int8    // of a first layout: 0 as it fits best, or in columns or rows
+	looks  int     // leaves looked at for a first layout
 }
 
 // Styles of a first layout.
@@ -105,13 +106,29 @@ func (b *spot) try(t int32, leaf int32, n *tnode, w, h int32, turned, roll bool,
 	}
 }
 
+// A first layout of very many blanks looks everywhere until it has taken
+// mostLooks, then only at the last few sheets and their newest leaves: so its
+// time grows with the number of blanks, not with its square.
+const (
+	mostLooks  = 10_000_000
+	lastTrees  = 6
+	lastLeaves = 150
+)
+
 // best finds the best spot for a blank of the kind in the opened trees.
 func (s *state) best(p int32) (spot, bool) {
 	pc := &s.g.pieces[p]
 	b := spot{score: math.Inf(1)}
-	for i, t := range s.trees {
+	from, most := 0, math.MaxInt
+	if s.looks > mostLooks {
+		from, most = max(0, len(s.trees)-lastTrees), lastLeaves
+	}
+	for i, t := range s.trees[from:] {
+		i += from
 		roll := s.g.kinds[t.kind].roll
-		for _, l := range t.left {
+		left := t.left[max(0, len(t.left)-most):]
+		s.looks += len(left) + 1
+		for _, l := range left {
 			n := &t.n[l.id]
 			roll := roll && t.endOfRoll(l.id)
 			b.try(int32(i), l.id, n, pc.w, pc.h, false, roll, s.style)
