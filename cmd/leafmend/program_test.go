@@ -82,6 +82,8 @@ func (p *program) start(title string, args ...string) {
 	p.until("the window of "+title, func() bool { return p.titled(title) })
 	p.focus(title)
 	p.still()
+	p.focus(title) // a window still being made may have lost it again
+	p.still()
 }
 
 // titled reports whether a window with that in its title is there.
