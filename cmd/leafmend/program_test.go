@@ -241,6 +241,7 @@ func (p *program) saveUntil(path, what string, ok func(saved) bool) saved {
 	p.t.Helper()
 	var j saved
 	p.until(what, func() bool {
+		p.focus(filepath.Base(path)) // whatever else had the keyboard
 		p.tool("key", "--clearmodifiers", "ctrl+s")
 		p.still()
 		data, err := os.ReadFile(path)
