@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -81,6 +82,23 @@ func (g *group) openRoom() float64 {
 	return a
 }
 
+// knapsack is the search for the cheapest stock with room enough.
+type knapsack struct {
+	items []stockItem // cheapest room first
+	least float64     // cost of the cheapest
+	best  float64
+	steps int
+}
+
+// stockItem is a kind of sheet as the knapsack sees it.
+type stockItem struct {
+	room, cost float64
+	copies     int32
+}
+
+// mostSteps is when a knapsack is given up for the bound of fractions.
+const mostSteps = 200_000
+
 // leastStock is the least cost of stock with room for all blanks by area, in
 // at least n sheets: a knapsack, searched depth first and given up for the
 // bound of fractions when it grows too long.
@@ -89,11 +107,23 @@ func (g *group) leastStock(n int) float64 {
 	for i := range g.pieces {
 		need += g.pieces[i].area * float64(g.pieces[i].count)
 	}
-	type item struct {
-		room, cost float64
-		copies     int32
+	k := knapsack{items: g.stockItems(), least: math.Inf(1), best: math.Inf(1)}
+	if len(k.items) == 0 {
+		return 0
 	}
-	var it []item
+	for _, it := range k.items {
+		k.least = min(k.least, it.cost)
+	}
+	k.dive(0, need, 0, n)
+	if k.steps > mostSteps || math.IsInf(k.best, 1) {
+		return max(k.part(0, need), float64(n)*k.least)
+	}
+	return k.best
+}
+
+// stockItems are the kinds that some blank fits, cheapest room first.
+func (g *group) stockItems() []stockItem {
+	var out []stockItem
 	for i := range g.kinds {
 		k := &g.kinds[i]
 		usable := false
@@ -101,56 +131,41 @@ func (g *group) leastStock(n int) float64 {
 			usable = usable || g.fits(int32(p), int32(i))
 		}
 		if usable && k.copies > 0 {
-			it = append(it, item{float64(k.w) * float64(k.h), k.cost, k.copies})
+			out = append(out, stockItem{float64(k.w) * float64(k.h), k.cost, k.copies})
 		}
 	}
-	slices.SortStableFunc(it, func(a, b item) int {
-		switch x, y := a.cost/a.room, b.cost/b.room; {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
-	})
-	if len(it) == 0 {
-		return 0
+	slices.SortStableFunc(out, func(a, b stockItem) int { return cmp.Compare(a.cost/a.room, b.cost/b.room) })
+	return out
+}
+
+// part is the cost of room from item i on, bought by fractions of sheets.
+func (k *knapsack) part(i int, need float64) float64 {
+	c := 0.0
+	for ; i < len(k.items) && need > 0; i++ {
+		it := k.items[i]
+		take := min(need, it.room*float64(it.copies))
+		c += take / it.room * it.cost
+		need -= take
 	}
-	part := func(i int, need float64) float64 { // by fractions
-		c := 0.0
-		for ; i < len(it) && need > 0; i++ {
-			take := min(need, it[i].room*float64(it[i].copies))
-			c += take / it[i].room * it[i].cost
-			need -= take
-		}
-		return c
+	return c
+}
+
+// dive tries all numbers of item i, and those after it.
+func (k *knapsack) dive(i int, need, cost float64, n int) {
+	k.steps++
+	if k.steps > mostSteps || max(cost+k.part(i, need), cost+float64(max(n, 0))*k.least) >= k.best-1 {
+		return
 	}
-	least := math.Inf(1)
-	for i := range it {
-		least = min(least, it[i].cost)
+	if need <= 0 && n <= 0 {
+		k.best = cost
+		return
 	}
-	best, steps := math.Inf(1), 0
-	var dive func(i int, need, cost float64, n int)
-	dive = func(i int, need, cost float64, n int) {
-		steps++
-		if steps > 200000 || max(cost+part(i, need), cost+float64(max(n, 0))*least) >= best-1 {
-			return
-		}
-		if need <= 0 && n <= 0 {
-			best = cost
-			return
-		}
-		if i == len(it) {
-			return
-		}
-		most := int32(min(max(math.Ceil(need/it[i].room), float64(n)), float64(it[i].copies)))
-		for k := most; k >= 0; k-- {
-			dive(i+1, need-float64(k)*it[i].room, cost+float64(k)*it[i].cost, n-int(k))
-		}
+	if i == len(k.items) {
+		return
 	}
-	dive(0, need, 0, n)
-	if steps > 200000 || math.IsInf(best, 1) {
-		return max(part(0, need), float64(n)*least)
+	it := k.items[i]
+	most := int32(min(max(math.Ceil(need/it.room), float64(n)), float64(it.copies)))
+	for c := most; c >= 0; c-- {
+		k.dive(i+1, need-float64(c)*it.room, cost+float64(c)*it.cost, n-int(c))
 	}
-	return best
 }

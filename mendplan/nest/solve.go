@@ -90,16 +90,7 @@ func (p *problem) report(l *Layout, g *group, s *state) {
 			n++
 		}
 		taken[ref{k.stock, n}] = true
-		st := p.stock[k.stock]
-		sh := p.newSheet(k.stock, n)
-		if st.Roll {
-			sh.H = mm(k.fullH - k.h + rollUsed(t))
-			sh.Price = st.Price * sh.H / 1000
-		}
-		d := drawer{g: g, k: k, t: t, sheet: &sh, take: take, prob: p}
-		sh.Root = d.draw()
-		sh.cut()
-		l.Sheets = append(l.Sheets, sh)
+		l.Sheets = append(l.Sheets, p.drawTree(g, t, n, take))
 	}
 	order := map[string]int{}
 	for i, st := range p.stock {
@@ -109,6 +100,20 @@ func (p *problem) report(l *Layout, g *group, s *state) {
 		return cmp.Or(cmp.Compare(order[a.Stock], order[b.Stock]), cmp.Compare(a.Copy, b.Copy))
 	})
 	p.missing(l, g, next)
+}
+
+// drawTree draws a sheet as copy n of its stock.
+func (p *problem) drawTree(g *group, t *tree, n int, take func(int32) ref) Sheet {
+	k := &g.kinds[t.kind]
+	sh := p.newSheet(k.stock, n)
+	if sh.Roll {
+		sh.H = mm(k.fullH - k.h + rollUsed(t))
+		sh.Price *= sh.H / 1000
+	}
+	d := drawer{g: g, k: k, t: t, sheet: &sh, take: take, prob: p}
+	sh.Root = d.draw()
+	sh.cut()
+	return sh
 }
 
 // newSheet is an empty sheet of that stock.
