@@ -133,12 +133,25 @@ func (s *lossScene) settleTears(found, slits []Proposal) []Proposal {
 				double = double || runsAlong(p.Path, q.Path, near) > 0.5
 			}
 		}
-		if !double && s.opensOut(p.Path[0]) {
+		if !double && s.opensOut(p.Path[0]) && !s.alongBorder(p.Path) {
 			p.Why = fmt.Sprintf("a slit of backing %.0f mm long", geom.Path(p.Path).Length()/s.work.step/s.mm)
 			out = append(out, p)
 		}
 	}
 	return out
+}
+
+// alongBorder reports that a path keeps to the border of the picture: there the
+// leaf is cut off, not torn.
+func (s *lossScene) alongBorder(path []geom.Pt) bool {
+	w, h, near := float64(s.work.w)*s.work.step, float64(s.work.h)*s.work.step, 1.5*s.mm*s.work.step
+	l, in := geom.Path(path), 0
+	for i := range 11 {
+		if q := l.At(l.Length() * float64(i) / 10); min(q.X, q.Y, w-q.X, h-q.Y) < near {
+			in++
+		}
+	}
+	return in > 5
 }
 
 // opensOut reports that a tear's start lies at the edge of the leaf as it is,
