@@ -12,7 +12,7 @@ type grainWish struct {
 	deg  float64 // leaf frame
 	free bool
 	tol  float64 // degrees it may differ by
-	why  string
+	why  phrase.Phrase
 }
 
 // grainFor decides the grain of a piece: guards, edge strips and bridges
@@ -22,25 +22,25 @@ type grainWish struct {
 func grainFor(d draft, paper paperOf, r InForce) grainWish {
 	tol := r.Number(GrainTolerance)
 	leafDeg, known := paper.grain.Degrees()
-	asLeaf := grainWish{deg: leafDeg, tol: tol, why: "grain as the leaf's"}
+	asLeaf := grainWish{deg: leafDeg, tol: tol, why: phrase.Of("grain as the leaf's")}
 	if !known {
-		asLeaf = grainWish{free: true, why: "grain free, as the leaf's is not known"}
+		asLeaf = grainWish{free: true, why: phrase.Of("grain free, as the leaf's is not known")}
 	}
-	own := grainWish{deg: halfTurn(d.along), tol: tol, why: "grain along the piece (Brown, Mending and Repair of Books)"}
+	own := grainWish{deg: halfTurn(d.along), tol: tol, why: phrase.Of("grain along the piece (Brown, Mending and Repair of Books)")}
 	switch {
 	case d.style == Guard:
-		own.why = "grain along the fold (Roberts and Etherington)"
+		own.why = phrase.Of("grain along the fold (Roberts and Etherington)")
 		return own
 	case d.style == EdgeStrip, d.style == Bridges:
 		return own
 	case d.infill:
-		asLeaf.why += " (Cockerell, Bookbinding, and the Care of Books)"
+		asLeaf.why = phrase.Of("%s (Cockerell, Bookbinding, and the Care of Books)", asLeaf.why)
 		return asLeaf
 	}
 	rule := r.Word(GrainRule)
 	switch {
 	case rule == "free":
-		return grainWish{free: true, why: "grain free, as the rules say"}
+		return grainWish{free: true, why: phrase.Of("grain free, as the rules say")}
 	case rule == "as the leaf", d.role == RoleCover:
 		return asLeaf
 	}

@@ -24,7 +24,13 @@ func (s *site) bridges(t tear, r InForce, second bool) []draft {
 				along = tangent(p.line)
 			}
 			angle := geom.AngleOf(geom.Pt{X: -along.Y, Y: along.X})
-			rect := geom.Rect{Center: p.line.At(at), Angle: angle, Length: length, Width: width}
+			middle, long := p.line.At(at), length
+			if i == 0 {
+				for _, h := range s.hidden(geom.Path{a, b}) {
+					middle, long = middle.Add(h[2].Sub(h[1]).Mul(0.5)), length+s.scarf().OverlapMM
+				}
+			}
+			rect := geom.Rect{Center: middle, Angle: angle, Length: long, Width: width}
 			out = append(out, draft{
 				outline: geom.Area{rect.Corners()}, role: RoleBridge, style: Bridges,
 				along: angle, toEdge: t.toEdge(i, at),

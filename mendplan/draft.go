@@ -2,6 +2,7 @@ package mendplan
 
 import (
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // draft is a piece before it has a side, a tissue and a name.
@@ -16,7 +17,7 @@ type draft struct {
 	infill  bool      // takes the weight of the leaf rather than a light tissue
 	side    SideName  // given by the mend's kind, "" where advice decides
 	other   bool      // on the other side than the mend's own
-	why     []string
+	why     []phrase.Phrase
 }
 
 // fitsIn reports whether the outline can lie in a square of the given size:

@@ -1,7 +1,6 @@
 package mendplan
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -65,7 +64,7 @@ func (s *site) edgeStrip(i int, lo, hi, deep float64, r InForce) draft {
 	at := func(along, outwards float64) geom.Pt { return a.Add(u.Mul(along)).Add(out.Mul(outwards)) }
 	ring := geom.Ring{at(lo, over), at(hi, over), at(hi, -in), at(lo, -in)}
 	return draft{outline: geom.Area{ring}, role: RoleMend, style: EdgeStrip, along: geom.AngleOf(u),
-		why: []string{fmt.Sprintf("one strip for all nicks along the %s (National Archives of Australia, 2012)", s.sheet.EdgeName(i))}}
+		why: []phrase.Phrase{phrase.Of("one strip for all nicks along the %s (National Archives of Australia, 2012)", phrase.Of(string(s.sheet.EdgeName(i))))}}
 }
 
 // edgePieces returns the second small pieces where the tear meets the edge,
@@ -85,7 +84,7 @@ func (s *site) edgePieces(t tear, r InForce) []draft {
 			rect := geom.Rect{Center: mid, Angle: geom.AngleOf(e.out), Length: size + over, Width: size}
 			out = append(out, draft{outline: geom.Area{rect.Corners()}, role: RoleEdge, style: Strips,
 				along: rect.Angle, rank: 1,
-				why: []string{"the end at the edge is the weak spot of a mend (Cockerell, Bookbinding, and the Care of Books)"}})
+				why: []phrase.Phrase{phrase.Of("the end at the edge is the weak spot of a mend (Cockerell, Bookbinding, and the Care of Books)")}})
 		}
 	}
 	return out

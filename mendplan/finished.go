@@ -1,23 +1,21 @@
 package mendplan
 
 import (
-	"fmt"
-
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/phrase"
 )
 
 // sideFor decides the side of a mend: by hand, by the place of a guard, on
 // the other side of the first mend, else by advice.
-func (s *site) sideFor(m Mend, drafts []draft, first SideName, later bool, w leafWork) (SideName, string) {
+func (s *site) sideFor(m Mend, drafts []draft, first SideName, later bool, w leafWork) (SideName, phrase.Phrase) {
 	switch {
 	case m.Side == Front || m.Side == Back:
-		return m.Side, fmt.Sprintf("on the %s: chosen by hand", m.Side)
+		return m.Side, phrase.Of("on the %s: chosen by hand", sideWord(m.Side))
 	case drafts[0].style == Guard:
 		side, why := guardSide(s.in(m), w.outermost)
-		return side, fmt.Sprintf("on the %s: %s", side, why)
+		return side, phrase.Of("on the %s: %s", sideWord(side), why)
 	case later && first != "":
-		return first.Other(), fmt.Sprintf("on the %s: the other side of the first mend", first.Other())
+		return first.Other(), phrase.Of("on the %s: the other side of the first mend", sideWord(first.Other()))
 	}
 	outlines := make([]geom.Area, len(drafts))
 	for i, d := range drafts {
@@ -28,7 +26,7 @@ func (s *site) sideFor(m Mend, drafts []draft, first SideName, later bool, w lea
 }
 
 // finished turns drafts into pieces: tissue, grain, blank, sizes, reasons.
-func (s *site) finished(m Mend, drafts []draft, side SideName, whySide string, second bool, w leafWork) ([]Piece, []Problem) {
+func (s *site) finished(m Mend, drafts []draft, side SideName, whySide phrase.Phrase, second bool, w leafWork) ([]Piece, []Problem) {
 	r := s.in(m)
 	tissues := map[bool]chosen{}
 	var out []Piece
@@ -56,7 +54,7 @@ func (s *site) finished(m Mend, drafts []draft, side SideName, whySide string, s
 		if second && p.Role == RoleMend {
 			p.Role = RoleSecond
 		}
-		p.Reasons = append([]string{whySide, c.words(), wish.why}, d.why...)
+		p.Reasons = append([]phrase.Phrase{whySide, c.words(), wish.why}, d.why...)
 		out = append(out, p)
 	}
 	return out, problems

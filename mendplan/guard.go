@@ -1,7 +1,6 @@
 package mendplan
 
 import (
-	"fmt"
 	"slices"
 
 	"leafmend/mendplan/geom"
@@ -31,7 +30,7 @@ func (s *site) guard(r InForce) ([]draft, []Problem) {
 	angle := geom.AngleOf(down)
 	rect := geom.Rect{Center: fold[0].Add(down.Mul((from + to) / 2)), Angle: angle, Length: to - from, Width: width}
 	d := draft{outline: geom.Area{rect.Corners()}, role: RoleGuard, style: Guard, along: angle,
-		why: []string{fmt.Sprintf("%.4g mm wide, %.4g mm on each leaf", width, width/2)}}
+		why: []phrase.Phrase{phrase.Of("%.4g mm wide, %.4g mm on each leaf", width, width/2)}}
 	return []draft{d}, s.strayFromFold(path, fold, width/2, r)
 }
 
@@ -65,17 +64,17 @@ func (s *site) strayFromFold(path, fold geom.Path, half float64, r InForce) []Pr
 // guardSide tells on which side a guard goes (F24): the outermost bifolium of
 // a gathering inside, all others outside, unless the rules say one side. The
 // outer side of a bifolium is its front.
-func guardSide(r InForce, outermost bool) (SideName, string) {
+func guardSide(r InForce, outermost bool) (SideName, phrase.Phrase) {
 	switch r.Word(GuardSide) {
 	case "inside":
-		return Back, "inside, as the rules say"
+		return Back, phrase.Of("inside, as the rules say")
 	case "outside":
-		return Front, "outside, as the rules say"
+		return Front, phrase.Of("outside, as the rules say")
 	}
 	if outermost {
-		return Back, "inside, as this is the outermost bifolium (Cockerell, Bookbinding, and the Care of Books)"
+		return Back, phrase.Of("inside, as this is the outermost bifolium (Cockerell, Bookbinding, and the Care of Books)")
 	}
-	return Front, "outside, as this is not the outermost bifolium: inside it would hinder sewing (Cockerell, Bookbinding, and the Care of Books)"
+	return Front, phrase.Of("outside, as this is not the outermost bifolium: inside it would hinder sewing (Cockerell, Bookbinding, and the Care of Books)")
 }
 
 // shareGuards leaves out guards that would lie wholly on the guard of an

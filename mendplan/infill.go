@@ -1,8 +1,6 @@
 package mendplan
 
 import (
-	"fmt"
-
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/phrase"
 )
@@ -86,7 +84,7 @@ func (s *site) infill(r InForce) ([]draft, []Problem) {
 	}
 	area = geom.SimplifyOut(area, min(r.Number(ShapeTolerance), overlap/2))
 	out := s.wholes(s.trimmed(area, overhang), draft{role: RoleFill, style: Infill, infill: true,
-		why: []string{fmt.Sprintf("the loss's own shape with %.4g mm thinned overlap", overlap)}})
+		why: []phrase.Phrase{phrase.Of("the loss's own shape with %.4g mm thinned overlap", overlap)}})
 	over := r.Word(FillOverlay)
 	if over == "same side" || over == "both sides" {
 		out = append(out, s.cover(gone, r, 0, draft{rank: 1})...)

@@ -143,6 +143,9 @@ type Side struct {
 	// tail-right, tail-left as the side is read; empty means the picture's
 	// own corners. Their order also tells how the leaf lay on the scanner.
 	TrueEdge []geom.Pt `json:"true_edge_px,omitempty"`
+	// Damp says that the leaf was damp when it was scanned, and so larger
+	// than it is dry.
+	Damp bool `json:"scanned_damp,omitempty"`
 	// After is the picture of the side after treatment, for the report;
 	// nothing is measured on it.
 	After Scan `json:"after,omitzero"`
@@ -227,6 +230,10 @@ const (
 	Loss     DamageKind = "loss"      // closed ring: material missing, inside or at an edge
 	Nicks    DamageKind = "nicks"     // open path along an edge with many small tears
 	WeakArea DamageKind = "weak area" // closed ring: thin, soft, cracked
+	Hole     DamageKind = "hole"      // closed ring: puncture or bored hole inside the leaf, little missing
+	// RustHole is a closed ring: the hole of a staple, or of sewing beside
+	// one, with the paper that rust has eaten round it.
+	RustHole DamageKind = "rusted hole"
 )
 
 // Damage is one thing wrong with a leaf, traced on one side and shown on
@@ -237,6 +244,7 @@ type Damage struct {
 	Side   SideName    `json:"side"`               // on which it was traced
 	Points []geom.Pt   `json:"points_px"`          // path or ring, scan pixels of Side
 	Forks  [][]geom.Pt `json:"forks_px,omitempty"` // further paths of a forked tear, scan pixels
+	Scarf  Scarf       `json:"scarf,omitzero"`     // how the torn faces of a tear overlap
 	// Start and End say how the path ends; EndAuto lets the geometry tell.
 	Start    EndKind  `json:"start,omitempty"`
 	End      EndKind  `json:"end,omitempty"`
@@ -254,11 +262,15 @@ func (k DamageKind) Closed() bool { return k != Tear && k != Split && k != Nicks
 // others are noted only.
 func (k DamageKind) Mended() bool {
 	switch k {
-	case Tear, Split, Loss, Nicks, WeakArea:
+	case Tear, Split, Loss, Hole, RustHole, Nicks, WeakArea:
 		return true
 	}
 	return false
 }
+
+// Missing reports whether damage of this kind is a place where material is
+// gone, so that it can be filled.
+func (k DamageKind) Missing() bool { return k == Loss || k == Hole || k == RustHole }
 
 // EndKind says how a path ends.
 type EndKind string

@@ -1,10 +1,10 @@
 package mendplan
 
 import (
-	"fmt"
 	"slices"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // Join returns the job with the named damages of a leaf mended as one: what
@@ -119,14 +119,14 @@ func (w leafWork) united(d Damage, taken []Piece, r InForce) []Piece {
 			numbers = append(numbers, p.Damage)
 		}
 		slices.Sort(numbers)
-		why := fmt.Sprintf("%d pieces joined into one, of damages %v", len(cluster), slices.Compact(numbers))
+		why := phrase.Of("%d pieces joined into one, of %s", len(cluster), damageWords(slices.Compact(numbers)))
 		out = append(out, w.recut(geom.Union(areas...), first, why, r)...)
 	}
 	return out
 }
 
 // recut cuts a united area to pieces within the limit of length.
-func (w leafWork) recut(a geom.Area, like Piece, why string, r InForce) []Piece {
+func (w leafWork) recut(a geom.Area, like Piece, why phrase.Phrase, r InForce) []Piece {
 	s := &site{leaf: w.leaf, damage: Damage{Number: like.Damage}, paper: w.paper, rules: w.job.Rules}
 	var out []Piece
 	for _, part := range bands(a, r.Number(LongestStrip), r.Number(PieceOverlap)) {

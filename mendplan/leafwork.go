@@ -2,6 +2,7 @@ package mendplan
 
 import (
 	"math"
+	"slices"
 
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/phrase"
@@ -119,7 +120,7 @@ func (w leafWork) sideProblems(sites map[SideName]*siteOf) []Problem {
 			out = append(out, w.scaleProblems(name, side.Calibration)...)
 		}
 	}
-	return append(out, w.sizesDiffer(sites)...)
+	return slices.Concat(out, w.dampScans(sites), w.sizesDiffer(sites))
 }
 
 // scaleProblems tells when a scale is worse than the rules tolerate. Scales

@@ -22,7 +22,7 @@ func LossMasses(job Job) []LossMass {
 			grammage = job.LeafPaper.Grammage
 		}
 		for _, d := range leaf.Damages {
-			if d.Kind != Loss || len(d.Points) < 3 {
+			if !d.Kind.Missing() || len(d.Points) < 3 {
 				continue
 			}
 			frame, sheet, problem := FrameOf(leaf, d.Side)

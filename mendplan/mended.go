@@ -18,7 +18,7 @@ func (s *site) mended(w leafWork) damageResult {
 	first := SideName("")
 	for i, m := range mends {
 		out.problems = append(out.problems, ruleProblems(m.Rules, s.problem(BadRule, Doubt, phrase.Phrase{}, phrase.Phrase{}))...)
-		second := i > 0 && (m.Side == "" || m.Side != first) && s.damage.Kind != Loss && s.damage.Kind != WeakArea
+		second := i > 0 && (m.Side == "" || m.Side != first) && !s.damage.Kind.Missing() && s.damage.Kind != WeakArea
 		drafts, problems := s.drafts(m, second)
 		out.problems = append(out.problems, problems...)
 		if len(drafts) == 0 {
@@ -54,6 +54,9 @@ func (s *site) drafts(m Mend, second bool) ([]draft, []Problem) {
 	default:
 		out, more = s.alongTear(style, m, second)
 	}
+	for i := range out {
+		out[i].why = append(out[i].why, s.rustWhy()...)
+	}
 	slices.SortStableFunc(out, func(a, b draft) int {
 		// To a hundredth of a millimetre, so that rounding decides nothing.
 		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(math.Round(b.toEdge*100), math.Round(a.toEdge*100)))
@@ -79,13 +82,16 @@ func (s *site) alongTear(style Style, m Mend, second bool) ([]draft, []Problem) 
 	if !second {
 		out = append(out, s.edgePieces(t, r)...)
 	}
+	for i := range out {
+		out[i].why = append(out[i].why, s.scarfWhy()...)
+	}
 	return out, problems
 }
 
 // styleOf returns the style in force: the mend's own where it suits the kind
 // of damage, else that of the rules.
 func (s *site) styleOf(m Mend, r InForce) (Style, []Problem) {
-	def := defaultStyle(s.damage.Kind, r)
+	def := DefaultStyle(s.damage.Kind, r)
 	if m.Style == "" || slices.Contains(StylesFor(s.damage.Kind), m.Style) {
 		return cmp.Or(m.Style, def), nil
 	}
@@ -93,10 +99,15 @@ func (s *site) styleOf(m Mend, r InForce) (Style, []Problem) {
 		phrase.Of("“%s” is no style for %s; “%s” is used.", m.Style, s.name(), phrase.Of(string(def))), phrase.Of("Choose another style."))}
 }
 
-func defaultStyle(k DamageKind, r InForce) Style {
+// DefaultStyle is the style that the rules give a kind of damage.
+func DefaultStyle(k DamageKind, r InForce) Style {
 	switch k {
 	case Loss:
 		return Style(r.Word(LossStyle))
+	case Hole:
+		return Style(r.Word(HoleStyle))
+	case RustHole:
+		return Style(r.Word(RustHoleStyle))
 	case WeakArea:
 		return Overlay
 	case Nicks:
@@ -115,8 +126,10 @@ func StylesFor(k DamageKind) []Style {
 		return []Style{Shaped, Strips, Bridges}
 	case Split:
 		return []Style{Strips, Guard, Shaped, Bridges}
-	case Loss:
+	case Loss, Hole:
 		return []Style{Infill, Overlay}
+	case RustHole:
+		return []Style{Overlay, Infill}
 	case WeakArea:
 		return []Style{Overlay}
 	case Nicks:

@@ -3,6 +3,7 @@ package mendplan
 import (
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/nest"
+	"leafmend/mendplan/phrase"
 )
 
 // Plan is what follows from a job. It is made by [Compute] and read only.
@@ -39,7 +40,7 @@ type Piece struct {
 	// and BlankCentre its middle there.
 	BlankDeg    float64
 	BlankCentre geom.Pt
-	Reasons     []string // in words: why this side, tissue, size
+	Reasons     []phrase.Phrase // in words: why this side, tissue, size
 }
 
 // Role says what a piece does in its mend.

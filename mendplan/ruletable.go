@@ -11,6 +11,8 @@ const (
 	PieceOverlap    RuleKey = "piece_overlap_mm"
 	TurnAngle       RuleKey = "turn_angle_deg"
 	MostLayers      RuleKey = "most_layers"
+	HoleStyle       RuleKey = "hole_style"
+	RustHoleStyle   RuleKey = "rusted_hole_style"
 	FillOverlap     RuleKey = "fill_overlap_mm"
 	FillEdgeOverlap RuleKey = "fill_edge_overlap_mm"
 	FillOverhang    RuleKey = "fill_overhang_mm"
@@ -111,6 +113,8 @@ var ruleTable = []Rule{
 	num(NickDepth, "Edges", "Deepest nick that an edge strip takes", "mm", 5, 1, 15, noSource),
 	num(EdgeReach, "Edges", "A trace ending this near the edge is at the edge", "mm", 2, 0, 6, noSource),
 	choice(LossStyle, "Losses", "Style for losses", string(Infill), "filling with matching paper: "+srcCockerell, Infill, Overlay),
+	choice(HoleStyle, "Losses", "Style for holes", string(Infill), "as for losses: "+srcCockerell, Infill, Overlay),
+	choice(RustHoleStyle, "Losses", "Style for rusted holes of staples", string(Overlay), "light tissue that spans the eaten rim: "+noSource, Overlay, Infill),
 	num(FillOverlap, "Losses", "Thinned overlap of an infill onto sound paper", "mm", 2, 1, 5, "2 mm: "+srcWashi+"; ⅛ in: "+srcCockerell),
 	num(FillEdgeOverlap, "Losses", "The same where the seam meets the edge", "mm", 2, 1, 8, "larger at the edge: "+srcCockerell+"; 5 mm is "+noSource),
 	num(FillOverhang, "Losses", "Infill past the true edge, trimmed when dry", "mm", 10, 3, 15, "as for tears: "+srcBonaDea),

@@ -17,7 +17,7 @@ func (s *site) shaped(t tear, r InForce, second bool) []draft {
 		line, off := simplified(m.lengthened(p), m.side/20)
 		lines[i], stray = line, max(stray, off)
 	}
-	area := handyBuffer(m.side+stray, lines, r)
+	area := handyBuffer(m.side+stray, lines, s.flap(m.lengthened(t.paths[0])), r)
 	area = s.trimmed(area, m.overhang)
 	longest, overlap := r.Number(LongestStrip), r.Number(PieceOverlap)
 	var out []draft
@@ -57,21 +57,28 @@ func (m margins) beyond(e pathEnd) (geom.Pt, bool) {
 	return e.place.Add(e.out.Mul(far)), far > geom.Grid
 }
 
-// handyBuffer returns the buffer of lines, made simple enough to tear or cut:
+// handyBuffer returns the buffer of lines, and of the area in which torn faces
+// overlap, made simple enough to tear or cut:
 // notches too narrow for the hand's radius are filled and its points thinned,
 // which gives away a little tissue but never margin. Where the margin is as
 // wide as that radius nothing can stand out too thin, so going further out and
 // coming back is enough.
-func handyBuffer(margin float64, lines []geom.Path, r InForce) geom.Area {
+func handyBuffer(margin float64, lines []geom.Path, flap geom.Area, r InForce) geom.Area {
 	radius, tol := r.Number(ShapeRadius), r.Number(ShapeTolerance)
+	buffer := func(d float64) geom.Area {
+		if flap.Empty() {
+			return geom.Buffer(d, lines...)
+		}
+		return geom.Union(geom.Buffer(d, lines...), geom.Offset(flap, d))
+	}
 	var a geom.Area
 	switch {
-	case radius == 0 || straight(lines):
-		a = geom.Buffer(margin, lines...)
+	case radius == 0 || straight(lines) && flap.Empty():
+		a = buffer(margin)
 	case margin >= radius:
-		a = geom.Offset(geom.Buffer(margin+radius+geom.BufferTol, lines...), -radius)
+		a = geom.Offset(buffer(margin+radius+geom.BufferTol), -radius)
 	default:
-		a = geom.SmoothOut(geom.Buffer(margin, lines...), radius)
+		a = geom.SmoothOut(buffer(margin), radius)
 	}
 	return geom.SimplifyOut(a, tol)
 }

@@ -1,17 +1,17 @@
 package mendplan
 
 import (
-	"fmt"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // SideAdvice proposes the side a piece is pasted on.
 type SideAdvice struct {
 	Side        SideName
-	Front, Back float64 // share of the piece over print, 0 to 1; NaN unknown
-	Reason      string  // in words
+	Front, Back float64       // share of the piece over print, 0 to 1; NaN unknown
+	Reason      phrase.Phrase // in words
 }
 
 // adviseSide chooses the side where the outlines cover less print (F26). Where
@@ -23,18 +23,18 @@ func adviseSide(leaf Leaf, outlines []geom.Area, r InForce, look Look) SideAdvic
 	const even = 0.01
 	switch {
 	case math.IsNaN(a.Front) || math.IsNaN(a.Back):
-		a.Reason = fmt.Sprintf("on the %s: as a rule, since print under it is not known for both sides", def)
+		a.Reason = phrase.Of("on the %s: as a rule, since print under it is not known for both sides", sideWord(def))
 		if def == Back {
-			a.Reason += " (Cockerell, Bookbinding, and the Care of Books)"
+			a.Reason = phrase.Of("%s (Cockerell, Bookbinding, and the Care of Books)", a.Reason)
 		}
 	case math.Abs(a.Front-a.Back) < even:
-		a.Reason = fmt.Sprintf("on the %s: as a rule, since print under it is alike, front %.0f %%, back %.0f %%", def, a.Front*100, a.Back*100)
+		a.Reason = phrase.Of("on the %s: as a rule, since print under it is alike, front %.0f %%, back %.0f %%", sideWord(def), a.Front*100, a.Back*100)
 	default:
 		a.Side = Front
 		if a.Back < a.Front {
 			a.Side = Back
 		}
-		a.Reason = fmt.Sprintf("on the %s: it covers less print there, front %.0f %%, back %.0f %%", a.Side, a.Front*100, a.Back*100)
+		a.Reason = phrase.Of("on the %s: it covers less print there, front %.0f %%, back %.0f %%", sideWord(a.Side), a.Front*100, a.Back*100)
 	}
 	return a
 }

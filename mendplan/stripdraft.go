@@ -1,8 +1,6 @@
 package mendplan
 
 import (
-	"fmt"
-
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/phrase"
 )
@@ -18,6 +16,10 @@ func (s *site) strips(t tear, r InForce, second bool, breaks []float64) ([]draft
 			breaks = nil
 		}
 		chain := chainOf(p, k, breaks)
+		if i == 0 {
+			chain.hidden = s.hidden(chain.line)
+			chain.rules.widest += s.scarf().OverlapMM
+		}
 		strips, within := chain.best()
 		if !within {
 			problems = append(problems, s.at(p.line[0], DoesNotFit, Doubt,
@@ -42,7 +44,7 @@ func stripDraft(st strip, k stripRules, toEdge float64) draft {
 		d.bare = geom.Area{st.part(st.hi+st.tail, st.hi+st.tail+st.tab)}
 	}
 	if st.width > k.width+geom.Grid {
-		d.why = append(d.why, fmt.Sprintf("%.1f mm wide rather than %.4g, as the tear wanders by %.1f mm under it", st.width, k.width, st.width-2*k.least))
+		d.why = append(d.why, phrase.Of("%.1f mm wide rather than %.4g, as the tear wanders by %.1f mm under it", st.width, k.width, st.width-2*k.least))
 	}
 	return d
 }

@@ -13,7 +13,7 @@ import (
 // their end margin or overhang here, as they don't depend on neighbours.
 func (c *chain) fit(i, j int) strip {
 	pts := c.line[c.places[i] : c.places[j]+1]
-	hull := geom.Hull(pts)
+	hull := geom.Hull(c.withHidden(pts, i, j))
 	chord := pts[len(pts)-1].Sub(pts[0]).Unit()
 	best := strip{}
 	bestCost := math.Inf(1)
@@ -35,6 +35,19 @@ func (c *chain) fit(i, j int) strip {
 		}
 	}
 	return best
+}
+
+// withHidden adds to the points of the stretch from place i to place j those
+// of the edge that lies beneath it.
+func (c *chain) withHidden(pts geom.Path, i, j int) geom.Path {
+	if c.hidden == nil {
+		return pts
+	}
+	out := pts[:len(pts):len(pts)]
+	for _, r := range c.hidden[c.places[i]:c.places[j]] {
+		out = append(out, r[2], r[3])
+	}
+	return out
 }
 
 // along returns the strip over the hull in a given direction.
@@ -94,6 +107,9 @@ func (c *chain) joint(a, b strip) float64 {
 	ext := max(c.rules.overlap/2, m*math.Sqrt((1-cos)/2))
 	if ext >= m {
 		return ext
+	}
+	if c.hidden != nil {
+		return m // each takes in the whole margin of its stretch, the edge beneath too
 	}
 	a.tail, b.head = ext, ext
 	if c.capsHeld(a, b, true) && c.capsHeld(b, a, false) {

@@ -101,6 +101,9 @@ type chain struct {
 	headings   []float64 // direction from place i to i+1, degrees, unwound
 	byHand     []int     // places where a strip must end, as the user set them
 	start, end pathEnd
+	// hidden holds for each stretch of the line where the edge beneath it
+	// runs; nil unless the torn faces overlap. See [Scarf].
+	hidden []geom.Ring
 }
 
 // chainOf chooses the places: the bends of the path and, between them, points

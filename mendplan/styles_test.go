@@ -125,7 +125,7 @@ func TestTheSideWithLessPrintIsAdvised(t *testing.T) {
 			return c.back, true
 		}}
 		pieces, _ := mendplan.PiecesWith(bench(d), look)
-		if pieces[0].Side != c.want || !strings.Contains(pieces[0].Reasons[0], "front") {
+		if pieces[0].Side != c.want || !strings.Contains(pieces[0].Reasons[0].String(), "front") {
 			t.Errorf("print %.0f %% and %.0f %%: on the %s (%q), want %s", c.front*100, c.back*100, pieces[0].Side, pieces[0].Reasons[0], c.want)
 		}
 	}

@@ -2,10 +2,11 @@ package mendplan
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
+
+	"leafmend/mendplan/phrase"
 )
 
 // TissueAdvice is a tissue of the job weighed up for one use.
@@ -14,7 +15,7 @@ type TissueAdvice struct {
 	Suits   bool    // made for this use, or for any
 	Heavy   bool    // too heavy for the leaf (F35)
 	DeltaE  float64 // CIEDE2000 to the leaf's paper; NaN unknown
-	Reasons []string
+	Reasons []phrase.Phrase
 }
 
 // AdviseTissues orders the job's tissues for a use on a leaf, best first.
@@ -78,9 +79,9 @@ func colourStep(a TissueAdvice) float64 {
 // weigh says what speaks for and against one tissue.
 func weigh(t Tissue, p paperOf, use TissueUse, paper *Lab, r InForce) TissueAdvice {
 	a := TissueAdvice{Tissue: t, Suits: t.Use == "" || t.Use == use, DeltaE: math.NaN()}
-	say := func(format string, args ...any) { a.Reasons = append(a.Reasons, fmt.Sprintf(format, args...)) }
+	because := func(p phrase.Phrase) { a.Reasons = append(a.Reasons, p) }
 	if !a.Suits {
-		say("meant for %s", t.Use)
+		because(phrase.Of("meant for %s", phrase.Of(string(t.Use))))
 	}
 	if p.grammage > 0 && t.Grammage > 0 {
 		limit := p.grammage * r.Number(HeavyShare) / 100
@@ -88,21 +89,21 @@ func weigh(t Tissue, p paperOf, use TissueUse, paper *Lab, r InForce) TissueAdvi
 			limit = p.grammage * 1.1 // near the leaf's weight; a tenth over is common practice, no source
 		}
 		a.Heavy = t.Grammage >= limit
-		word := "lighter than the leaf"
+		word := phrase.Of("lighter than the leaf")
 		if a.Heavy {
-			word = "heavy for the leaf"
+			word = phrase.Of("heavy for the leaf")
 		} else if use == ForInfills {
-			word = "near or below the leaf's weight"
+			word = phrase.Of("near or below the leaf's weight")
 		}
-		say("%s: %.4g against %.4g g/m² (Fain, West Dean College)", word, t.Grammage, p.grammage)
+		because(phrase.Of("%s: %.4g against %.4g g/m² (Fain, West Dean College)", word, t.Grammage, p.grammage))
 	}
 	if p.coated && use == ForTears {
-		say("the leaf is coated: a heavier tissue than usual holds better (Brown, Mending and Repair of Books)")
+		because(phrase.Of("the leaf is coated: a heavier tissue than usual holds better (Brown, Mending and Repair of Books)"))
 	}
 	if paper != nil && t.Colour != "" {
 		if c, err := LabOfHex(t.Colour); err == nil {
 			a.DeltaE = DeltaE(*paper, c)
-			say("colour differs by %.1f (CIEDE2000) from the paper beside the damage", a.DeltaE)
+			because(phrase.Of("colour differs by %.1f (CIEDE2000) from the paper beside the damage", a.DeltaE))
 		}
 	}
 	return a
@@ -126,7 +127,7 @@ func tissueFor(job Job, leaf Leaf, m Mend, use TissueUse, paper *Lab) (TissueAdv
 	if m.Tissue != "" {
 		t, ok := job.Tissue(m.Tissue)
 		a := weigh(t, paperFor(job, leaf), use, paper, InForce{Job: job.Rules})
-		a.Reasons = append([]string{"chosen by hand"}, a.Reasons...)
+		a.Reasons = append([]phrase.Phrase{phrase.Of("chosen by hand")}, a.Reasons...)
 		return a, ok
 	}
 	list := AdviseTissues(job, leaf, use, paper)
@@ -137,13 +138,17 @@ func tissueFor(job Job, leaf Leaf, m Mend, use TissueUse, paper *Lab) (TissueAdv
 }
 
 // words joins the reasons for a tissue.
-func (a TissueAdvice) words() string {
+func (a TissueAdvice) words() phrase.Phrase {
 	name := a.Tissue.Name
 	if name == "" {
 		name = a.Tissue.ID
 	}
 	if len(a.Reasons) == 0 {
-		return name
+		return phrase.Of("%s", name)
 	}
-	return name + ": " + strings.Join(a.Reasons, "; ")
+	values := []any{name}
+	for _, r := range a.Reasons {
+		values = append(values, r)
+	}
+	return phrase.Of("%s: %s"+strings.Repeat("; %s", len(a.Reasons)-1), values...)
 }

@@ -29,7 +29,9 @@ const (
 )
 
 // MendedKinds lists the kinds that get mends, in the order of menus.
-func MendedKinds() []DamageKind { return []DamageKind{Tear, Split, Loss, Nicks, WeakArea} }
+func MendedKinds() []DamageKind {
+	return []DamageKind{Tear, Split, Loss, Hole, RustHole, Nicks, WeakArea}
+}
 
 // NotedKinds lists the kinds that are noted only, in the order of menus.
 func NotedKinds() []DamageKind {

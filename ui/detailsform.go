@@ -24,6 +24,7 @@ type detailsForm struct {
 	tissue   *choiceField
 	start    *choiceField
 	end      *choiceField
+	scarf    *scarfFields
 	severity *choiceField
 	noMend   *widget.Check
 	unstable *widget.Check
@@ -109,6 +110,7 @@ func (p *detailsForm) buildMend(d mendplan.Damage) {
 		})
 		p.box.Add(labelled(t("Begins"), p.start))
 		p.box.Add(labelled(t("Ends"), p.end))
+		p.scarf = newScarfFields(p.w, d.Kind, p.box)
 	}
 	p.box.Add(heading(t("Pieces")))
 	p.box.Add(p.pieces)
@@ -177,6 +179,7 @@ func (p *detailsForm) fillMend(j mendplan.Job, d mendplan.Damage) {
 		endWords := []string{t("told by the place"), t("inside the leaf"), t("at the edge")}
 		p.start.set(ends, endWords, string(d.Start))
 		p.end.set(ends, endWords, string(d.End))
+		p.scarf.fill(d)
 	}
 	for _, row := range p.rules {
 		row.refresh()
@@ -194,8 +197,8 @@ func (p *detailsForm) fillPieces(d mendplan.Damage) {
 		line.TextStyle.Monospace = false
 		p.pieces.Add(line)
 		for _, r := range piece.Reasons {
-			if r = sentence(r); !slices.Contains(why, r) {
-				why = append(why, r)
+			if words := sentence(say(r)); !slices.Contains(why, words) {
+				why = append(why, words)
 			}
 		}
 	}

@@ -21,6 +21,7 @@ type leafPanel struct {
 	weight, fold     *textField
 	kind, grain      *choiceField
 	mended           *widget.Check
+	damp             *widget.Check
 	scales           *widget.Label
 	damages          *fyne.Container
 	quiet            bool
@@ -66,10 +67,15 @@ func newLeafPanel(w *Window) *leafPanel {
 			edit("tick leaf off", func(l *mendplan.Leaf) { l.Mended = on })
 		}
 	})
+	p.damp = widget.NewCheck(t("This side was scanned damp"), func(on bool) {
+		if !p.quiet {
+			w.session.EditSide("mark scan damp", func(s mendplan.Side) mendplan.Side { s.Damp = on; return s })
+		}
+	})
 	p.scroll = container.NewVScroll(tight(
 		labelled(t("Mark"), p.mark), labelled(t("Name"), p.name), labelled(t("What it is"), p.kind),
 		labelled(t("Weight"), p.weight), labelled(t("Grain"), p.grain), labelled(t("Fold"), p.fold), p.mended,
-		heading(t("Scale")), p.scales, heading(t("Damages")), p.damages, p.note))
+		heading(t("Scale")), p.scales, p.damp, heading(t("Damages")), p.damages, p.note))
 	p.scroll.SetMinSize(fyne.NewSize(240, 120))
 	return p
 }
@@ -100,6 +106,7 @@ func (p *leafPanel) refresh() {
 		[]string{t("as the job"), t("head to tail"), t("across")}, string(leaf.Grain))
 	p.quiet = true
 	p.mended.SetChecked(leaf.Mended)
+	p.damp.SetChecked(leaf.SideOf(p.w.session.Side()).Damp)
 	p.quiet = false
 	var lines []string
 	for _, side := range []mendplan.SideName{mendplan.Front, mendplan.Back} {

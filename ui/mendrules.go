@@ -38,18 +38,10 @@ func styleByRules(j mendplan.Job, d mendplan.Damage) mendplan.Style {
 	if len(d.Mends) > 0 {
 		r.Mend = d.Mends[0].Rules
 	}
-	switch d.Kind {
-	case mendplan.Tear:
-		return mendplan.Style(r.Word(mendplan.TearStyle))
-	case mendplan.Split:
-		return mendplan.Style(r.Word(mendplan.SplitStyle))
-	case mendplan.Loss:
-		return mendplan.Style(r.Word(mendplan.LossStyle))
+	if !d.Kind.Mended() {
+		return ""
 	}
-	if styles := mendplan.StylesFor(d.Kind); len(styles) > 0 {
-		return styles[0]
-	}
-	return ""
+	return mendplan.DefaultStyle(d.Kind, r)
 }
 
 // styleInForce is the style of a damage's first mend.

@@ -23,7 +23,7 @@ func oriented(ring geom.Ring) geom.Area {
 func tracedAlready(damages []mendplan.Damage, side mendplan.SideName, ring []geom.Pt) bool {
 	area := oriented(ring)
 	return slices.ContainsFunc(damages, func(d mendplan.Damage) bool {
-		if d.Kind != mendplan.Loss || d.Side != side || len(d.Points) < 3 {
+		if !d.Kind.Missing() || d.Side != side || len(d.Points) < 3 {
 			return false
 		}
 		both := geom.Intersect(area, oriented(d.Points))

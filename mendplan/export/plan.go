@@ -4,6 +4,7 @@ import (
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/nest"
+	"leafmend/mendplan/phrase"
 )
 
 // Plan is a plan as JSON.
@@ -82,10 +83,7 @@ func pieceOf(p mendplan.Piece) Piece {
 	}
 	out := Piece{Label: p.Label, Leaf: p.Leaf, Damage: p.Damage, Side: string(p.Side), Tissue: p.Tissue, Style: string(p.Style),
 		Role: string(p.Role), Order: p.Order, OutlineMM: [][][2]float64{}, AreaMM2: p.AreaMM2, PasteMM2: p.PasteMM2,
-		BlankWidthMM: p.BlankWidthMM, BlankLengthMM: p.BlankLengthMM, Grain: grain, GrainDeg: p.GrainDeg, Reasons: p.Reasons}
-	if out.Reasons == nil {
-		out.Reasons = []string{}
-	}
+		BlankWidthMM: p.BlankWidthMM, BlankLengthMM: p.BlankLengthMM, Grain: grain, GrainDeg: p.GrainDeg, Reasons: said(p.Reasons)}
 	for _, ring := range p.Outline {
 		out.OutlineMM = append(out.OutlineMM, pairs(ring))
 	}
@@ -109,6 +107,15 @@ func ProblemsOf(problems []mendplan.Problem) []Problem {
 			q.AtPx = &[2]float64{p.At.X, p.At.Y}
 		}
 		out = append(out, q)
+	}
+	return out
+}
+
+// said says phrases in English, the language of the open forms; never nil.
+func said(phrases []phrase.Phrase) []string {
+	out := make([]string, len(phrases))
+	for i, p := range phrases {
+		out[i] = p.String()
 	}
 	return out
 }

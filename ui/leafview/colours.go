@@ -30,6 +30,8 @@ var (
 		Loss:  {108, 202, 255, 255},
 		Weak:  {186, 238, 120, 255},
 		Nicks: {255, 234, 130, 255},
+		Hole:  {164, 222, 255, 255},
+		Rust:  {255, 158, 122, 255},
 	}
 )
 
@@ -71,8 +73,10 @@ func (l Look) around() color.RGBA {
 // patternOf returns the dashes of a kind's core; nil is solid.
 func patternOf(k Kind) dash {
 	switch k {
-	case Tear, Loss, Nicks:
+	case Tear, Loss, Hole, Nicks:
 		return nil
+	case Rust:
+		return dash{6, 3}
 	case Split:
 		return dash{14, 5}
 	case Weak:

@@ -156,7 +156,7 @@ func (c *canvas) drawShape(sh Shape, chosen bool) {
 // drawRingFills marks the inside of rings by pattern. Rings of one kind and
 // strength are laid on together.
 func (s *Surface) drawRingFills(c *canvas, seen []int) {
-	for _, k := range []Kind{Loss, Weak} {
+	for _, k := range []Kind{Loss, Hole, Rust, Weak} {
 		for _, faint := range []bool{true, false} {
 			any := false
 			for _, i := range seen {
@@ -183,12 +183,15 @@ func (c *canvas) fillOf(sh Shape) {
 // fillSeen reports whether the inside of a shape has a pattern, and is large
 // enough for it to be seen.
 func (c *canvas) fillSeen(sh Shape) bool {
-	if !sh.Closed || sh.OtherSide || sh.Kind != Loss && sh.Kind != Weak {
+	if !sh.Closed || sh.OtherSide || !sh.Kind.filled() {
 		return false
 	}
 	b := sh.bounds()
 	return math.Max(b.W(), b.H())*c.view.Scale >= 6*c.px
 }
+
+// filled reports whether the inside of a ring of this kind has a pattern.
+func (k Kind) filled() bool { return k == Loss || k == Hole || k == Rust || k == Weak }
 
 // inkFill lays the areas in the mask on as the inside of a kind: dots for a
 // loss, strokes for a weak area, dark and light together so that they read on

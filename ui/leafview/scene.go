@@ -8,11 +8,13 @@ type Kind string
 
 // The kinds with a pattern of their own.
 const (
-	Tear  Kind = "tear"      // open; solid line
-	Split Kind = "split"     // open; long dashes along the fold
-	Loss  Kind = "loss"      // ring; solid line, filled with dots
-	Weak  Kind = "weak area" // ring; round dots, filled with short strokes
-	Nicks Kind = "nicks"     // open; solid line with a comb of ticks
+	Tear  Kind = "tear"        // open; solid line
+	Split Kind = "split"       // open; long dashes along the fold
+	Loss  Kind = "loss"        // ring; solid line, filled with dots
+	Weak  Kind = "weak area"   // ring; round dots, filled with short strokes
+	Nicks Kind = "nicks"       // open; solid line with a comb of ticks
+	Hole  Kind = "hole"        // ring; as a loss, paler
+	Rust  Kind = "rusted hole" // ring; short dashes, filled with dots
 )
 
 // Scene is everything drawn over the picture, in scan pixels of the side
