@@ -106,7 +106,7 @@ func TestTheGermanPrintIsWholeAndGerman(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"Vorschlag zur Behandlung", "Behandlungsbericht", "Schnittliste", "März 2026", "trocken gereinigt", "Umschlag 2", "Lage Umschlag", "Verschnitt"} {
+	for _, want := range []string{"Vorschlag zur Behandlung", "Behandlungsbericht", "Schnittliste", "März 2026", "trocken gereinigt", "U2", "Lage Umschlag", "Verschnitt"} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("the German print does not say %q", want)
 		}
