@@ -3,6 +3,7 @@ package mendplan
 import (
 	"cmp"
 	"context"
+	"errors"
 	"slices"
 
 	"leafmend/mendplan/nest"
@@ -14,7 +15,13 @@ type Search struct {
 	Effort   int               // budget of work for each tissue, as in [nest.Options.Effort]
 	Progress func(SearchState) // told now and then how far it is; may be nil
 	Memo     *LayoutMemo       // what earlier searches found; may be nil
+	Anew     bool              // search, whatever the memo knows; the better of both is the result
 }
+
+// ErrGoodEnough, as the cause of a cancelled context, says that the best
+// layout so far is wanted and to be remembered. Any other cause gives it back
+// too, but it is not remembered.
+var ErrGoodEnough = errors.New("good enough")
 
 // SearchState is how far a search is.
 type SearchState struct {
@@ -54,7 +61,7 @@ func (s Search) solve(ctx context.Context, job Job, tissue string, blanks []nest
 	}
 	stock, opt := stockOf(job, tissue), nestOptions(job, s.Effort)
 	key := layoutKey(blanks, stock, opt)
-	if l, ok := s.Memo.find(key, s.Effort); ok {
+	if l, ok := s.Memo.find(key, s.Effort); ok && (!s.Anew || l.Proven) {
 		return l
 	}
 	if s.Progress != nil {
@@ -63,6 +70,9 @@ func (s Search) solve(ctx context.Context, job Job, tissue string, blanks []nest
 	same := blanksKey(blanks, opt)
 	opt.Before = s.Memo.others(same)
 	l := nest.Solve(ctx, blanks, stock, opt)
+	if cause := context.Cause(ctx); cause != nil && !errors.Is(cause, ErrGoodEnough) {
+		return l
+	}
 	return s.Memo.keep(key, same, s.Effort, l)
 }
 

@@ -62,7 +62,7 @@ func (c *command) can(w *Window) bool { return c.enabled == nil || c.enabled(w) 
 func commandTable() []*command {
 	var all []*command
 	for _, part := range [][]*command{fileCommands(), editCommands(), viewCommands(), pictureCommands(),
-		leafCommands(), mendCommands(), orderCommands(), workCommands(), toolCommands(), helpCommands()} {
+		leafCommands(), mendCommands(), cutCommands(), orderCommands(), workCommands(), toolCommands(), helpCommands()} {
 		all = append(all, part...)
 	}
 	return all

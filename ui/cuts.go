@@ -2,30 +2,39 @@ package ui
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/nest"
 )
 
-// cutsPanel shows every sheet with its pieces and the cuts in their order.
+// cutsPanel shows every sheet with its pieces, the cuts in their order, and
+// where a piece goes.
 type cutsPanel struct {
 	w      *Window
 	sheets []sheetRef
-	at     int
+	runs   [][]int // indexes of sheets that are cut alike, in the order shown
+	at     int     // index of the sheet shown
 	list   *widget.List
 	draw   *sheetDrawing
+	steps  *cutSteps
+	glance *leafGlance
+	seek   *seekBar
 	head   *widget.Label
 	sub    *widget.Label
-	steps  *wordTable
-	loose  *widget.Label
+	where  *widget.Label
+	loose  *widget.Button
+	hold   *widget.Button
+	done   *widget.Button
 	box    fyne.CanvasObject
 	quiet  bool
 	stack  *fyne.Container
-	empty  fyne.CanvasObject
+	chosen []int // damages chosen when last looked
 }
 
 // sheetRef is one sheet of the layout, numbered through all tissues as on the
@@ -33,52 +42,118 @@ type cutsPanel struct {
 type sheetRef struct {
 	number int
 	tissue mendplan.Tissue
+	index  int // in the tissue's layout
 	sheet  nest.Sheet
+	held   int // number of the held sheet; 0 when it is laid out anew by every edit
+	done   bool
 }
 
 func newCutsPanel(w *Window) *cutsPanel {
-	p := &cutsPanel{w: w, head: heading(""), sub: small(""), loose: widget.NewLabel("")}
-	p.loose.Importance, p.loose.Wrapping = widget.DangerImportance, fyne.TextWrapWord
-	p.draw = newSheetDrawing(func(piece string) { w.pickPieceFrom(piece) })
-	p.draw.onHover = w.status.hover
-	p.list = widget.NewList(func() int { return len(p.sheets) }, func() fyne.CanvasObject {
+	p := &cutsPanel{w: w, head: heading(""), sub: small(""), where: small("")}
+	p.head.Truncation = fyne.TextTruncateEllipsis
+	p.draw = newSheetDrawing(p.drawingActs())
+	p.steps = newCutSteps(func(i int) { p.draw.highlight(i) }, p.tickStep)
+	p.steps.rune, p.steps.key = w.typedRune, func(n fyne.KeyName) { w.typedKey(n, currentModifiers()) }
+	p.glance = newLeafGlance(w, p.pointed, p.chooseLabel)
+	p.seek = newSeekBar(w)
+	p.list = p.newList()
+	p.loose = widget.NewButtonWithIcon("", theme.WarningIcon(), func() { w.Run("not-placed") })
+	p.loose.Importance = widget.DangerImportance
+	p.hold = widget.NewButton("", func() { w.Run("hold-sheets") })
+	p.done = widget.NewButton("", func() { w.Run("sheet-cut") })
+	split := container.NewHSplit(p.leftSide(), p.rightSide())
+	split.Offset = 0.21
+	p.stack = container.NewStack(container.NewBorder(p.seek.box, nil, nil, nil, split))
+	p.box = p.stack
+	hint := widget.NewLabel(t("There is nothing to cut yet.") + "\n" + t("Trace a tear or a loss on a leaf that has a scale, and its pieces are laid out here."))
+	hint.Alignment, hint.Wrapping = fyne.TextAlignCenter, fyne.TextWrapWord
+	p.stack.Add(container.NewVBox(hint, container.NewCenter(widget.NewButton(t("Back to tracing"), func() { w.showStage(stageTrace) }))))
+	w.session.searchChanged.listen(p.seek.refresh)
+	return p
+}
+
+func (p *cutsPanel) leftSide() fyne.CanvasObject {
+	below := container.NewBorder(p.where, nil, nil, nil, p.glance)
+	split := container.NewVSplit(container.NewBorder(heading(t("Sheets")), p.loose, nil, nil, p.list), below)
+	split.Offset = 0.55
+	return split
+}
+
+func (p *cutsPanel) rightSide() fyne.CanvasObject {
+	icon := func(res fyne.Resource, f func()) *widget.Button {
+		b := widget.NewButtonWithIcon("", res, f)
+		b.Importance = widget.LowImportance
+		return b
+	}
+	mid := func() fyne.Position { return fyne.NewPos(p.draw.Size().Width/2, p.draw.Size().Height/2) }
+	zoom := container.NewHBox(icon(theme.ZoomOutIcon(), func() { p.draw.zoom(1/1.25, mid()) }),
+		icon(theme.ZoomInIcon(), func() { p.draw.zoom(1.25, mid()) }),
+		icon(theme.ZoomFitIcon(), func() { p.draw.fit(fitPart) }), icon(theme.ViewFullScreenIcon(), func() { p.draw.fit(fitWhole) }))
+	cautions := small(t("Keep fingers behind the ruler, use a metal rule, and change blades with a tool."))
+	middle := container.NewBorder(tight(container.NewBorder(nil, nil, nil, zoom, p.head), p.sub), cautions, nil, nil, p.draw)
+	buttons := container.NewGridWithColumns(2, p.hold, p.done)
+	right := container.NewHSplit(middle, container.NewBorder(heading(t("Cuts, in their order")), buttons, nil, nil, p.steps))
+	right.Offset = 0.56
+	return right
+}
+
+func (p *cutsPanel) newList() *widget.List {
+	l := widget.NewList(func() int { return len(p.runs) }, func() fyne.CanvasObject {
 		a, b := widget.NewLabel(""), small("")
 		a.TextStyle.Bold, a.Truncation, b.Wrapping, b.Truncation = true, fyne.TextTruncateEllipsis, fyne.TextWrapOff, fyne.TextTruncateEllipsis
 		return tight(a, b)
 	}, p.fillRow)
-	p.list.OnSelected = func(i widget.ListItemID) {
-		if !p.quiet {
-			p.at = i
+	l.OnSelected = func(i widget.ListItemID) {
+		if !p.quiet && i < len(p.runs) {
+			p.at = p.runs[i][0]
 			p.showSheet()
 		}
 	}
-	p.steps = p.newSteps()
-	cautions := small(t("Keep fingers behind the ruler, use a metal rule, and change blades with a tool. Press a piece to see it on its leaf."))
-	whole := widget.NewCheck(t("whole sheet"), p.draw.showWhole)
-	middle := container.NewBorder(tight(container.NewBorder(nil, nil, nil, whole, p.head), p.sub), cautions, nil, nil, p.draw)
-	right := container.NewHSplit(middle, container.NewBorder(heading(t("Cuts, in their order")), nil, nil, nil, p.steps))
-	right.Offset = 0.46
-	split := container.NewHSplit(container.NewBorder(heading(t("Sheets")), p.loose, nil, nil, p.list), right)
-	split.Offset = 0.18
-	p.stack = container.NewStack(split)
-	p.box = p.stack
-	hint := widget.NewLabel(t("There is nothing to cut yet.") + "\n" + t("Trace a tear or a loss on a leaf that has a scale, and its pieces are laid out here."))
-	hint.Alignment = fyne.TextAlignCenter
-	p.empty = container.NewCenter(container.NewVBox(hint, container.NewCenter(widget.NewButton(t("Back to tracing"), func() { w.showStage(stageTrace) }))))
-	p.stack.Add(p.empty)
-	return p
+	return l
 }
 
 func (p *cutsPanel) content() fyne.CanvasObject { return p.box }
 
+// focus gives the keys to the drawing when the stage is shown.
+func (p *cutsPanel) focus() {
+	if len(p.sheets) > 0 {
+		p.w.win.Canvas().Focus(p.draw)
+	}
+}
+
 func (p *cutsPanel) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
-	if i >= len(p.sheets) {
+	if i >= len(p.runs) {
 		return
 	}
-	s := p.sheets[i]
+	run := p.runs[i]
+	s := p.sheets[run[0]]
 	box := o.(*fyne.Container)
-	box.Objects[0].(*widget.Label).SetText(fmt.Sprintf("%d   %s", s.number, s.tissue.Name))
-	box.Objects[1].(*widget.Label).SetText(fmt.Sprintf("%s %s, %s", kindWords(s.sheet), unitsOf(p.w.session.Job()).Size(s.sheet.H, s.sheet.W), pieceCount(len(s.sheet.Places))))
+	words := p.numbers(run) + "   " + s.tissue.Name
+	if len(run) > 1 {
+		words = fmt.Sprintf("%d ×   ", len(run)) + words
+	}
+	box.Objects[0].(*widget.Label).SetText(words)
+	state := ""
+	switch {
+	case s.done:
+		state = "✓ " + t("is cut") + " · "
+	case s.held > 0:
+		state = t("held") + " · "
+	}
+	box.Objects[1].(*widget.Label).SetText(state + fmt.Sprintf("%s %s, %s", kindWords(s.sheet), unitsOf(p.w.session.Job()).Size(s.sheet.H, s.sheet.W), pieceCount(len(s.sheet.Places))))
+}
+
+// numbers names the sheets of a run: "2", "2 to 5", "2, 4, 7".
+func (p *cutsPanel) numbers(run []int) string {
+	first, last := p.sheets[run[0]].number, p.sheets[run[len(run)-1]].number
+	if len(run) > 2 && last-first == len(run)-1 {
+		return t("%d to %d", first, last)
+	}
+	words := make([]string, len(run))
+	for i, k := range run {
+		words[i] = fmt.Sprint(p.sheets[k].number)
+	}
+	return strings.Join(words, ", ")
 }
 
 func kindWords(s nest.Sheet) string {
@@ -96,9 +171,30 @@ func sheetsOf(j mendplan.Job, plan mendplan.Plan) []sheetRef {
 	var out []sheetRef
 	for _, l := range plan.Layouts {
 		ts, _ := j.Tissue(l.Tissue)
-		for _, s := range l.Layout.Sheets {
-			out = append(out, sheetRef{len(out) + 1, ts, s})
+		for i, s := range l.Layout.Sheets {
+			ref := sheetRef{number: len(out) + 1, tissue: ts, index: i, sheet: s}
+			if h, ok := j.HeldAt(l.Tissue, i); ok {
+				ref.held, ref.done = h.Number, h.Done
+			}
+			out = append(out, ref)
 		}
+	}
+	return out
+}
+
+// runsOf gathers sheets that are cut alike.
+func runsOf(sheets []sheetRef) [][]int {
+	var out [][]int
+	at := map[string]int{}
+	for i, s := range sheets {
+		key := fmt.Sprint(s.tissue.ID, s.held > 0, s.done, "|", s.sheet.Pattern())
+		k, ok := at[key]
+		if !ok {
+			k = len(out)
+			at[key] = k
+			out = append(out, nil)
+		}
+		out[k] = append(out[k], i)
 	}
 	return out
 }
@@ -106,43 +202,61 @@ func sheetsOf(j mendplan.Job, plan mendplan.Plan) []sheetRef {
 func (p *cutsPanel) refresh() {
 	plan := p.w.session.Plan()
 	p.sheets = sheetsOf(p.w.session.Job(), plan)
+	p.runs = runsOf(p.sheets)
 	for i, o := range p.stack.Objects {
-		show := (i == 0) == (len(p.sheets) > 0)
-		if show {
+		if (i == 0) == (len(p.sheets) > 0 || unplacedCount(plan) > 0) {
 			o.Show()
 		} else {
 			o.Hide()
 		}
 	}
-	loose := 0
-	for _, pr := range plan.Problems {
-		if pr.Kind == mendplan.DoesNotFit {
-			loose++
-		}
-	}
-	p.loose.SetText("")
-	p.loose.Hidden = loose == 0
-	if loose > 0 {
-		p.loose.SetText(t("%d pieces are on no sheet: see the problems.", loose))
-	}
+	n := unplacedCount(plan)
+	p.loose.Hidden = n == 0
+	p.loose.SetText(t("%d on no sheet…", n))
 	p.at = min(p.at, max(len(p.sheets)-1, 0))
-	p.quiet = true
-	p.list.Refresh()
-	if len(p.sheets) > 0 {
-		p.list.Select(p.at)
-	}
-	p.quiet = false
+	p.followChosen()
+	p.seek.refresh()
+	p.showList()
 	p.showSheet()
 	p.w.guide.did(guideCuts)
 }
 
+// showList shows the sheets, with the one that is drawn chosen.
+func (p *cutsPanel) showList() {
+	p.quiet = true
+	p.list.Refresh()
+	for i, run := range p.runs {
+		for _, k := range run {
+			if k == p.at {
+				p.list.Select(i)
+			}
+		}
+	}
+	p.quiet = false
+}
+
+func unplacedCount(plan mendplan.Plan) int {
+	n := 0
+	for _, l := range plan.Layouts {
+		for _, u := range l.Layout.Unplaced {
+			n += u.Count
+		}
+	}
+	return n
+}
+
 // showSheet draws the chosen sheet and lists its cuts.
 func (p *cutsPanel) showSheet() {
+	j := p.w.session.Job()
+	u := unitsOf(j)
 	if len(p.sheets) == 0 {
+		p.head.SetText("")
+		p.sub.SetText("")
+		p.draw.show(nest.Sheet{}, u, nil)
+		p.steps.show(nest.Sheet{}, u, nil, -1)
 		return
 	}
 	s := p.sheets[p.at]
-	u := unitsOf(p.w.session.Job())
 	p.head.SetText(t("Sheet %d of %d: %s", s.number, len(p.sheets), s.tissue.Name))
 	used := 0.0
 	for _, pl := range s.sheet.Places {
@@ -150,55 +264,35 @@ func (p *cutsPanel) showSheet() {
 	}
 	p.sub.SetText(fmt.Sprintf("%s %s · %s %s · %s · %d %s · %s %s", t("stock"), s.sheet.Stock, kindWords(s.sheet), u.Size(s.sheet.H, s.sheet.W),
 		pieceCount(len(s.sheet.Places)), len(s.sheet.Cuts), t("cuts"), percent(used/max(s.sheet.W*s.sheet.H, 1)), t("of it used")))
-	p.draw.show(s.sheet, u)
-	rows := make([][]string, len(s.sheet.Cuts))
-	for i, c := range s.sheet.Cuts {
-		rows[i] = cutWords(s.sheet, c, u)
-	}
-	p.steps.show(rows)
-	p.steps.ScrollToTop()
+	off := p.cutsOff()
+	p.draw.show(s.sheet, u, off)
+	p.steps.show(s.sheet, u, off, p.draw.marked)
+	p.showButtons(s)
+	p.showWhere(p.draw.looking())
 }
 
-func (p *cutsPanel) newSteps() *wordTable {
-	return newWordTable([]column{{t("cut"), 40}, {t("lay before you"), 96}, {t("ruler from its"), 92}, {t("at"), 100},
-		{t("on this side"), 104}, {t("beyond the ruler"), 130}}, p.draw.highlight)
+func (p *cutsPanel) showButtons(s sheetRef) {
+	p.hold.SetText(t("Hold these sheets"))
+	if s.held > 0 {
+		p.hold.SetText(t("Release the sheet"))
+	}
+	p.done.SetText(t("The sheet is cut"))
+	if s.done {
+		p.done.SetText(t("It is not cut yet"))
+	}
+	p.hold.Enable()
+	if s.done {
+		p.hold.Disable()
+	}
 }
 
-// cutWords puts one cut into words, column by column.
-func cutWords(s nest.Sheet, c nest.Cut, u mendplan.Units) []string {
-	part, edge, at := t("the sheet"), t("top edge"), u.Length(c.At)
-	if c.Part > 0 {
-		part = t("part %d", c.Part)
-	}
-	if c.Upright {
-		edge = t("left edge")
-	}
-	if c.Again {
-		at = t("same, %s", at)
-	}
-	return []string{fmt.Sprint(c.Step), part, edge, at, partOf(s, c.Near, u), partOf(s, c.Far, u)}
-}
-
-func partOf(s nest.Sheet, p nest.Part, u mendplan.Units) string {
-	switch {
-	case p.Place >= 0 && p.Place < len(s.Places):
-		return t("piece %s", s.Places[p.Place].Name())
-	case p.Left >= 0 && p.Left < len(s.Remnants) && s.Remnants[p.Left].Keep:
-		r := s.Remnants[p.Left]
-		return t("keep %s", u.Size(r.H, r.W))
-	case p.Number > 0:
-		return t("part %d", p.Number)
-	}
-	return t("waste")
-}
-
-// pickPieceFrom shows a piece on its leaf.
-func (w *Window) pickPieceFrom(label string) {
-	for _, p := range w.session.Plan().Pieces {
-		if p.Label == label {
-			w.takeInHand(p.Damage)
-			w.pickPiece(label)
-			w.focusSurface()
+// cutsOff are the cuts of the sheet shown that are made.
+func (p *cutsPanel) cutsOff() map[int]bool {
+	off := map[int]bool{}
+	if h, ok := p.w.session.Job().HeldSheet(p.sheets[p.at].held); ok {
+		for i, s := range h.Steps {
+			off[i] = s.Off
 		}
 	}
+	return off
 }

@@ -16,11 +16,12 @@ import (
 // looks answers, from the scans that were opened, how much print lies under a
 // piece. It is asked from the planner's goroutines and filled from others.
 type looks struct {
-	mu    sync.Mutex
-	masks map[string]*scan.Mask // by path and page
-	tour  bool                  // the scans of the job are being read one after the other
-	memo  mendplan.Memo
-	base  string
+	mu      sync.Mutex
+	masks   map[string]*scan.Mask // by path and page
+	tour    bool                  // the scans of the job are being read one after the other
+	memo    mendplan.Memo
+	layouts mendplan.LayoutMemo
+	base    string
 }
 
 // finder is the planner of the window: it remembers the pieces of damages
@@ -29,8 +30,11 @@ func (l *looks) pieces(j mendplan.Job) ([]mendplan.Piece, []mendplan.Problem) {
 	return l.memo.PiecesWith(j, mendplan.Look{Print: l.printUnder(j)})
 }
 
-func (l *looks) finish(j mendplan.Job, pieces []mendplan.Piece, problems []mendplan.Problem) mendplan.Plan {
-	return mendplan.Finish(j, pieces, problems)
+// finish remembers layouts too, so that an edit that changes no piece keeps
+// what a longer search found.
+func (l *looks) finish(ctx context.Context, s mendplan.Search, j mendplan.Job, pieces []mendplan.Piece, problems []mendplan.Problem) mendplan.Plan {
+	s.Memo = &l.layouts
+	return s.Assemble(ctx, j, pieces, problems)
 }
 
 // printUnder returns the share of an outline that lies on print.

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"fmt"
 	"io/fs"
 	"os"
@@ -21,7 +22,7 @@ type aside struct{}
 
 func (aside) pieces(mendplan.Job) ([]mendplan.Piece, []mendplan.Problem) { return nil, nil }
 
-func (aside) finish(mendplan.Job, []mendplan.Piece, []mendplan.Problem) mendplan.Plan {
+func (aside) finish(context.Context, mendplan.Search, mendplan.Job, []mendplan.Piece, []mendplan.Problem) mendplan.Plan {
 	return mendplan.Plan{}
 }
 

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"slices"
 
 	"leafmend/mendplan"
@@ -11,7 +12,7 @@ import (
 // once while the sheets are still being laid out.
 type planner interface {
 	pieces(j mendplan.Job) ([]mendplan.Piece, []mendplan.Problem)
-	finish(j mendplan.Job, pieces []mendplan.Piece, problems []mendplan.Problem) mendplan.Plan
+	finish(ctx context.Context, s mendplan.Search, j mendplan.Job, pieces []mendplan.Piece, problems []mendplan.Problem) mendplan.Plan
 }
 
 // planning keeps the plan up to date aside of the user's work.
@@ -26,6 +27,7 @@ type planning struct {
 	laying      bool
 	pieceFaults []mendplan.Problem // by finding the pieces, before the layout
 	failed      error              // why there is no plan of the last revision
+	search      layoutSearch       // a longer one, on request
 }
 
 // Plan returns the last plan made; pieces may be a moment, sheets and
@@ -76,8 +78,13 @@ func layoutProblems(problems []mendplan.Problem) []mendplan.Problem {
 	})
 }
 
-// layOut lays the pieces of the newest revision on the stock.
+// quickEffort is the budget of the layouts that follow every edit.
+const quickEffort = 100
+
+// layOut lays the pieces of the newest revision on the stock. A longer search
+// of an older revision is given up for it.
 func (s *Session) layOut() {
+	s.search.giveUp(s.piecesOf)
 	if s.laying || s.planOf == s.piecesOf {
 		return
 	}
@@ -85,7 +92,7 @@ func (s *Session) layOut() {
 	job, rev, pieces, problems := s.Job(), s.piecesOf, s.plan.Pieces, s.pieceFaults
 	var plan mendplan.Plan
 	s.work.start(func() error {
-		plan = s.planner.finish(job, pieces, problems)
+		plan = s.planner.finish(context.Background(), mendplan.Search{Effort: quickEffort}, job, pieces, problems)
 		return nil
 	}, func(err error) {
 		s.laying = false

@@ -113,7 +113,7 @@ func (w *Window) writePDF(path string, job mendplan.Job, only []pdf.Part, show b
 	w.work.start(func() error {
 		if !fresh {
 			pieces, problems := w.looks.pieces(job)
-			plan = w.looks.finish(job, pieces, problems)
+			plan = w.looks.finish(ctx, mendplan.Search{Effort: quickEffort}, job, pieces, problems)
 		}
 		opt.Picture = func(leaf mendplan.Leaf, side mendplan.SideName) (pdf.Picture, error) {
 			sides++

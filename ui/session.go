@@ -14,11 +14,12 @@ import (
 type Session struct {
 	// Signals. A change of the job always emits jobChanged; the others are
 	// emitted when their part changes too.
-	jobChanged   signal // the job is another value
-	planChanged  signal // a new plan is there, or planning began or ended
-	placeChanged signal // another leaf or side is shown
-	selected     signal // other damages are chosen
-	fileChanged  signal // path, name or unsaved state
+	jobChanged    signal // the job is another value
+	planChanged   signal // a new plan is there, or planning began or ended
+	searchChanged signal // a longer search for a layout has come further
+	placeChanged  signal // another leaf or side is shown
+	selected      signal // other damages are chosen
+	fileChanged   signal // path, name or unsaved state
 
 	history *mendplan.History
 	path    string // of the job file; "" until it is saved

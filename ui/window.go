@@ -190,6 +190,9 @@ func (w *Window) showStage(s stage) {
 	if s == stageTrace {
 		w.focusSurface()
 	}
+	if f, ok := p.(interface{ focus() }); ok { // keys go to its drawing
+		f.focus()
+	}
 }
 
 func (w *Window) makePanel(s stage) panel {

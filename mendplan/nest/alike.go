@@ -43,6 +43,23 @@ func (s *Sheet) pattern() string {
 	return b.String()
 }
 
+// Pattern is equal for sheets of one size that are cut alike, whatever their
+// pieces are called.
+func (s *Sheet) Pattern() string {
+	var b strings.Builder
+	fmt.Fprint(&b, s.W, "|", s.H, "|", s.Roll, s.Remnant, s.Margin, s.Gap)
+	for _, p := range s.Places {
+		fmt.Fprintf(&b, "|%.3f %.3f %.3f %.3f %v", p.X, p.Y, p.W, p.H, p.Cut)
+		if p.Share != nil {
+			fmt.Fprint(&b, p.Name(), *p.Share) // parted by a line of its own
+		}
+	}
+	for _, c := range s.Cuts {
+		fmt.Fprintf(&b, "|%d %v %.3f %.3f", c.Part, c.Upright, c.At, c.Band)
+	}
+	return b.String()
+}
+
 // Offcuts are the remnants of the sheet worth keeping, as stock: what enters
 // the store when the sheet has been cut. The names are the sheet's with a
 // letter. What was the sheet's rim is still rim; the other edges are clean.

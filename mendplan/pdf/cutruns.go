@@ -25,7 +25,7 @@ func (b *book) runs() []sheetRun {
 		at := map[string]int{}
 		for _, s := range t.Layout.Sheets {
 			n++
-			k := cutPattern(s)
+			k := s.Pattern()
 			i, ok := at[k]
 			if !ok {
 				i = len(out)
@@ -36,22 +36,6 @@ func (b *book) runs() []sheetRun {
 		}
 	}
 	return out
-}
-
-// cutPattern is equal for sheets of one size that are cut alike.
-func cutPattern(s nest.Sheet) string {
-	var b strings.Builder
-	fmt.Fprint(&b, s.W, "|", s.H, "|", s.Roll, s.Remnant, s.Margin, s.Gap)
-	for _, p := range s.Places {
-		fmt.Fprintf(&b, "|%.3f %.3f %.3f %.3f %v", p.X, p.Y, p.W, p.H, p.Cut)
-		if p.Share != nil {
-			fmt.Fprint(&b, p.Name(), *p.Share) // parted by a line of its own
-		}
-	}
-	for _, c := range s.Cuts {
-		fmt.Fprintf(&b, "|%d %v %.3f %.3f", c.Part, c.Upright, c.At, c.Band)
-	}
-	return b.String()
 }
 
 // mixed reports whether the pieces of the run's sheets have different names.
