@@ -16,8 +16,7 @@ import (
 func inCuts(t *testing.T) (*Window, *cutsPanel) {
 	t.Helper()
 	w := testWindow(t)
-	w.openSample()
-	t.Cleanup(func() { w.keepLock(nil) })
+	withSample(t, w)
 	w.Run("stage-cuts")
 	p := w.panels[stageCuts].(*cutsPanel)
 	if len(p.sheets) < 2 {

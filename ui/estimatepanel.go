@@ -19,6 +19,7 @@ type estimatePanel struct {
 	paste  *fyne.Container
 	total  *widget.Label
 	rules  []*ruleRow
+	far    *howFar
 	box    fyne.CanvasObject
 }
 
@@ -40,9 +41,10 @@ func newEstimatePanel(w *Window) *estimatePanel {
 			rules.Add(row.box)
 		}
 	}
+	p.far = newHowFar(w)
 	caution := small(t("There is no published figure for the paste that stays on mending tissue: weigh some pieces before and after pasting, and correct the first two rules."))
 	left := container.NewBorder(container.NewVBox(p.total, heading(t("Tissue"))), nil, nil, nil, p.tissue)
-	paste := container.NewVScroll(tight(heading(t("Paste")), p.paste, caution))
+	paste := container.NewVScroll(tight(heading(t("Paste")), p.paste, caution, p.far.box))
 	columns := container.NewHSplit(paste, container.NewVScroll(rules))
 	columns.Offset = 0.48
 	split := container.NewVSplit(left, columns)
@@ -71,6 +73,7 @@ func (p *estimatePanel) refresh() {
 	p.tissue.show(rows)
 	p.total.SetText(t("%s from %s; paste for %s: %.0f g to cook.", pieceCount(pieces), sheetCount(sheets), u.Area(e.Paste.AreaMM2), e.Paste.BatchG))
 	p.showPaste(e.Paste, u)
+	p.far.refresh()
 	for _, row := range p.rules {
 		row.refresh()
 	}

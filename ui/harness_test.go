@@ -14,6 +14,7 @@ import (
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
+	"leafmend/sampledata"
 	"leafmend/ui/leafview"
 )
 
@@ -80,4 +81,20 @@ func trace(t *testing.T, w *Window) int {
 // newStaticList is a list without rows.
 func newStaticList() *widget.List {
 	return widget.NewList(func() int { return 0 }, func() fyne.CanvasObject { return widget.NewLabel("") }, func(int, fyne.CanvasObject) {})
+}
+
+// withSample opens the sample job, unpacked into a folder of the test's own,
+// so that tests running side by side do not find it locked.
+func withSample(t *testing.T, w *Window) {
+	t.Helper()
+	dir := t.TempDir()
+	if err := unpack(sampledata.Files(), dir); err != nil {
+		t.Fatal(err)
+	}
+	jobs, err := filepath.Glob(filepath.Join(dir, "*"+mendplan.FileSuffix))
+	if err != nil || len(jobs) != 1 {
+		t.Fatalf("the sample has the jobs %v: %v", jobs, err)
+	}
+	w.openPath(jobs[0])
+	t.Cleanup(func() { w.keepLock(nil) })
 }
