@@ -19,6 +19,8 @@ type mendsPanel struct {
 	table   *wordTable
 	find    *widget.Entry
 	kind    *choiceField
+	order   *choiceField
+	by      int    // column the rows are sorted by; -1 for the order of the job
 	only    string // kind shown; "" for all
 	count   *widget.Label
 	numbers []int // of the rows
@@ -26,9 +28,10 @@ type mendsPanel struct {
 }
 
 func newMendsPanel(w *Window) *mendsPanel {
-	p := &mendsPanel{w: w, count: widget.NewLabel("")}
-	p.table = newWordTable([]column{{t("no."), 50}, {t("leaf"), 190}, {t("damage"), 100}, {t("traced"), 70}, {t("mend"), 110},
-		{t("pasted on"), 90}, {t("tissue"), 190}, {t("pieces"), 230}, {t("to heed"), 300}}, func(row int) {
+	p := &mendsPanel{w: w, count: widget.NewLabel(""), by: -1}
+	columns := []column{{t("no."), 50}, {t("leaf"), 190}, {t("damage"), 100}, {t("traced"), 70}, {t("mend"), 110},
+		{t("pasted on"), 90}, {t("tissue"), 190}, {t("pieces"), 230}, {t("to heed"), 300}}
+	p.table = newWordTable(columns, func(row int) {
 		w.takeInHand(p.numbers[row])
 		w.focusSurface()
 	})
@@ -42,7 +45,9 @@ func newMendsPanel(w *Window) *mendsPanel {
 	}
 	ids, words = append(ids, "noted"), append(words, t("noted only"))
 	p.kind.set(ids, words, "")
-	top := container.NewBorder(nil, nil, nil, container.NewHBox(p.kind, p.count), p.find)
+	p.order = p.newOrder(columns)
+	change := widget.NewButton(t("Change all shown…"), p.changeShown)
+	top := container.NewBorder(nil, nil, nil, container.NewHBox(p.kind, p.order, change, p.count), p.find)
 	p.box = container.NewBorder(container.New(layout.NewCustomPaddedLayout(6, 4, 6, 6), top),
 		small(t("Press a row to see it on its leaf.")), nil, nil, p.table)
 	return p
@@ -75,6 +80,7 @@ func (p *mendsPanel) refresh() {
 			}
 		}
 	}
+	p.sort(rows)
 	p.count.SetText(t("%d of %d", len(rows), total))
 	p.table.show(rows)
 }
