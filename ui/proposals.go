@@ -128,7 +128,7 @@ func (w *Window) showProposals(list []scan.Proposal) {
 		w.status.say(t("No losses or tears were found on this side."))
 		return
 	}
-	w.status.say(t("%d damages are proposed: press one to accept or refuse it.", len(w.proposals)))
+	w.status.say(t("Proposed: %d. Press one to accept or refuse it.", len(w.proposals)))
 }
 
 // answerProposal asks whether a proposed loss is one.

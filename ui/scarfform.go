@@ -28,7 +28,7 @@ func newScarfFields(w *Window, kind mendplan.DamageKind, box *fyne.Container) *s
 			return d
 		})
 	})
-	box.Add(labelled(t("Faces overlap by"), f.width))
+	box.Add(labelled(t("Faces lap by"), f.width))
 	box.Add(labelled(t("On top"), f.top))
 	return f
 }

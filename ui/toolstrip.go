@@ -129,7 +129,7 @@ func (s *toolStrip) refresh() {
 	s.strength.SetValue(set.FollowStrength())
 	s.radius.SetValue(set.SnapRadius())
 	s.quiet = false
-	s.proposals.SetText(t("%d damages are proposed, dotted on the leaf with how sure each is.", len(s.w.proposals)))
+	s.proposals.SetText(t("Proposed: %d, dotted on the leaf with how sure each is.", len(s.w.proposals)))
 	s.ground.FillColor = shade(colourBar)
 	if want := s.wanted(); want != s.shown {
 		s.shown = want
