@@ -9,8 +9,8 @@ import (
 )
 
 // busyJob has the given number of damages, 500 on 48 leaves: of ten, seven
-// long tears (half shaped, half in strips), two losses and a weak area; about
-// four pieces each.
+// long tears (a third shaped, the others in strips, half of them mended on
+// both sides), two losses and a weak area; about four pieces each.
 func busyJob(damages int) mendplan.Job {
 	j := bench()
 	j.Leaves = nil
@@ -36,6 +36,12 @@ func busyDamage(k int) mendplan.Damage {
 	d := traced(mendplan.Tear, walk(r, geom.Pt{X: between(r, 20, 180), Y: between(r, 20, 260)}, r.Float64()*6.28, 40+r.IntN(40))...)
 	if k%3 != 0 {
 		d.Mends = []mendplan.Mend{{Style: mendplan.Strips}}
+	}
+	if k%2 == 0 { // a second mend on the other side
+		d.Mends = append(append([]mendplan.Mend{}, d.Mends...), mendplan.Mend{Style: mendplan.Strips})
+		if len(d.Mends) == 1 {
+			d.Mends = []mendplan.Mend{{}, d.Mends[0]}
+		}
 	}
 	return d
 }
