@@ -57,6 +57,7 @@ func (w *Window) openPath(path string) {
 		w.fillRecent()
 		w.showStage(stageTrace)
 		w.showLook()
+		w.markFile(path)
 		w.focusSurface()
 		w.status.say(t("Opened: %s, %s.", filepath.Base(path), leafCount(len(job.Leaves))))
 		w.checkScans()
@@ -125,7 +126,12 @@ func (w *Window) save(then func()) {
 		w.saveAs(then)
 		return
 	}
-	w.writeJob(w.session.Path(), then)
+	path := w.session.Path()
+	if w.changedMeanwhile(path) {
+		w.askMeanwhile(path, then)
+		return
+	}
+	w.writeJob(path, then)
 }
 
 // saveAs asks for a file. The scans stay where they are.
@@ -147,6 +153,7 @@ func (w *Window) writeJob(path string, then func()) {
 		w.tellError(err)
 		return
 	}
+	w.markFile(path)
 	moved := path != w.session.Path()
 	w.session.Saved(path)
 	w.recover.clear()

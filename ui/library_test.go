@@ -16,14 +16,18 @@ func pressIn(t *testing.T, w *Window, words string) {
 	t.Helper()
 	var found *widget.Button
 	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
-		if b, ok := o.(*widget.Button); ok && b.Text == words {
+		b, ok := o.(*widget.Button)
+		if answer, is := o.(*answerButton); is {
+			b, ok = &answer.Button, true
+		}
+		if ok && b.Text == words {
 			found = b
 		}
 	}
 	if found == nil || found.Disabled() {
 		t.Fatalf("there is no button “%s” to press", words)
 	}
-	test.Tap(found)
+	found.OnTapped()
 }
 
 func TestTissuesAndRulesAreKeptFromJobToJob(t *testing.T) {

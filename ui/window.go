@@ -33,6 +33,7 @@ type Window struct {
 	pictures *pictures
 	looks    looks
 	work     worker
+	mark     fileMark // of the job file, as last read or written here
 	commands []*command
 	menus    menus
 
