@@ -52,6 +52,14 @@ func (w *Window) keepLock(lock *mendplan.JobLock) {
 	}
 }
 
+// renewLock shows others that the job is still being worked on, as often as
+// the recovery copy is written, and says when somebody has taken it over.
+func (w *Window) renewLock() {
+	if w.lock != nil && !w.lock.Renew(time.Now()) {
+		w.status.say(t("Another program has taken the job over: save under another name, and compare."))
+	}
+}
+
 // lockAfterSave follows the job to the file it was saved in, and says when
 // somebody has taken the job over meanwhile.
 func (w *Window) lockAfterSave(path string, moved bool) {

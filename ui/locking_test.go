@@ -54,3 +54,20 @@ func TestTheLockFollowsTheJobToAnotherFile(t *testing.T) {
 		t.Errorf("the new file is not locked: %v", err)
 	}
 }
+
+func TestTheLockIsRenewedWhileTheJobIsWorkedOn(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.leafmend")
+	w := testWindow(t)
+	w.writeJob(path, nil)
+	long := time.Now().Add(-20 * time.Hour)
+	if err := os.Chtimes(mendplan.LockPath(path), long, long); err != nil {
+		t.Fatal(err)
+	}
+	j := w.session.Job()
+	j.Title = "Annual"
+	w.session.Do("change title", j)
+	st, err := os.Stat(mendplan.LockPath(path))
+	if err != nil || time.Since(st.ModTime()) > time.Minute {
+		t.Errorf("after an edit the lock is of %v, %v", st.ModTime(), err)
+	}
+}

@@ -17,8 +17,9 @@ import (
 	"leafmend/mendplan"
 )
 
-// recoveryDelay is how long after a change the recovery copy is written.
-const recoveryDelay = 8 * time.Second
+// recoveryDelay is how long after a change the recovery copy is written: a
+// crash takes no more than the last five seconds of work, writing included.
+const recoveryDelay = 4 * time.Second
 
 // recovery keeps a copy of unsaved work in a folder of its own, never in the
 // user's file, and does not touch the history. The copy goes when the work is
@@ -71,6 +72,7 @@ func (r *recovery) write() {
 	if r.dir == "" || !s.Unsaved() {
 		return
 	}
+	r.w.renewLock()
 	if r.file == "" {
 		sum := sha256.Sum256([]byte(fmt.Sprint(s.Path(), os.Getpid(), time.Now().UnixNano())))
 		r.file = filepath.Join(r.dir, hex.EncodeToString(sum[:8])+mendplan.FileSuffix)
