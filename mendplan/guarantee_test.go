@@ -74,9 +74,9 @@ func TestStripsKeepTheMarginEverywhere(t *testing.T) {
 func TestInfillsAndOverlaysKeepTheirMarginEverywhere(t *testing.T) {
 	for i := range 600 {
 		r := seeded(i)
-		kind, style, key := mendplan.Loss, mendplan.Infill, mendplan.FillOverlap
+		kind, style, key := []mendplan.DamageKind{mendplan.Loss, mendplan.Hole, mendplan.RustHole}[i/2%3], mendplan.Infill, mendplan.FillOverlap
 		if i%2 == 1 {
-			kind, style, key = mendplan.WeakArea, mendplan.Overlay, mendplan.OverlayMargin
+			kind, style, key = []mendplan.DamageKind{mendplan.WeakArea, mendplan.RustHole}[i/2%2], mendplan.Overlay, mendplan.OverlayMargin
 		}
 		d := styled(randomRing(r, kind), style, randomRules(r))
 		pieces, _ := mendplan.Pieces(bench(d))
