@@ -103,7 +103,7 @@ func (w leafWork) same(o leafWork) bool {
 }
 
 func sameSide(a, b Side) bool {
-	return a.Scan == b.Scan && samePoints(a.Outline, b.Outline) && samePoints(a.TrueEdge, b.TrueEdge) &&
+	return a.Scan == b.Scan && a.Damp == b.Damp && samePoints(a.Outline, b.Outline) && samePoints(a.TrueEdge, b.TrueEdge) &&
 		sameCalibration(a.Calibration, b.Calibration)
 }
 
@@ -114,7 +114,7 @@ func sameCalibration(a, b Calibration) bool {
 
 func sameDamage(a, b Damage) bool {
 	return a.Number == b.Number && a.Kind == b.Kind && a.Side == b.Side && a.Start == b.Start && a.End == b.End &&
-		a.NoMend == b.NoMend && samePoints(a.Points, b.Points) &&
+		a.NoMend == b.NoMend && a.Scarf == b.Scarf && samePoints(a.Points, b.Points) &&
 		slices.EqualFunc(a.Forks, b.Forks, samePoints) && slices.EqualFunc(a.Mends, b.Mends, sameMend)
 }
 

@@ -3,7 +3,6 @@ package mendplan
 import (
 	"cmp"
 	"math"
-	"slices"
 )
 
 // stripCost orders ways to break a tear: fewest pieces first, as each is work
@@ -138,7 +137,7 @@ func (c *chain) fits() [][]strip {
 	k := c.rules
 	for i := range n {
 		for j := i + 1; j <= n; j++ {
-			if j > i+1 && (slices.Contains(c.byHand, j-1) || c.turned(i, j) > k.turn) {
+			if j > i+1 && (c.brokenByHand(j-1) || c.turned(i, j) > k.turn) {
 				break // the turn only grows with j
 			}
 			s := c.fit(i, j)

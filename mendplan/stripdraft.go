@@ -29,7 +29,11 @@ func (s *site) strips(t tear, r InForce, second bool, breaks []float64) ([]draft
 		at := p.line.Length() / float64(len(chain.places)-1)
 		for _, st := range strips {
 			mid := at * float64(st.from+st.to) / 2
-			out = append(out, stripDraft(st, k, t.toEdge(i, mid)))
+			d := stripDraft(st, k, t.toEdge(i, mid))
+			if chain.brokenByHand(st.from) || chain.brokenByHand(st.to) {
+				d.why = append(d.why, phrase.Of("broken where set by hand; other breaks are the program's, so that no strip is too long"))
+			}
+			out = append(out, d)
 		}
 	}
 	return out, problems

@@ -164,6 +164,9 @@ func wrap(deg float64) float64 {
 	return deg
 }
 
+// brokenByHand reports whether the user set the break at a place.
+func (c *chain) brokenByHand(place int) bool { return slices.Contains(c.byHand, place) }
+
 // turned returns by how much the tear turns between places i and j.
 func (c *chain) turned(i, j int) float64 {
 	return slices.Max(c.headings[i:j]) - slices.Min(c.headings[i:j])
