@@ -54,6 +54,7 @@ func (s *site) drafts(m Mend, second bool) ([]draft, []Problem) {
 	default:
 		out, more = s.alongTear(style, m, second)
 	}
+	out = s.shortOf(out, r)
 	for i := range out {
 		out[i].why = append(out[i].why, s.rustWhy()...)
 	}

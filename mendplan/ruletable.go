@@ -36,6 +36,7 @@ const (
 	EdgeReach       RuleKey = "edge_reach_mm"
 	TearStyle       RuleKey = "tear_style"
 	SplitStyle      RuleKey = "split_style"
+	AtFold          RuleKey = "at_fold"
 	LossStyle       RuleKey = "loss_style"
 	DefaultSide     RuleKey = "default_side"
 	GrainRule       RuleKey = "tear_grain"
@@ -121,6 +122,7 @@ var ruleTable = []Rule{
 	choice(FillOverlay, "Losses", "Light overlay over an infill", "none", noSource, "none", "same side", "other side", "both sides"),
 	num(OverlayMargin, "Losses", "Margin of an overlay", "mm", 5, 2, 10, "as the side margin of tears"),
 	choice(SplitStyle, "Folds", "Style for splits", string(Strips), noSource, Strips, Guard),
+	choice(AtFold, "Folds", "Pieces for tears and weak areas beside the fold", "go across", noSource, "go across", EndsAtFold),
 	num(GuardWidth, "Folds", "Width of a guard, both leaves together", "mm", 20, 10, 40, "½ in: "+srcBrown+"; ¾ in: a binders' forum (2025)"),
 	num(GuardLength, "Folds", "Length of a guard against the leaf's height", "mm", -2, -4, 20, "slightly shorter: "+srcGBW+"; a little longer: "+srcCockerell),
 	choice(GuardSpan, "Folds", "A guard runs over", "the whole fold", noSource, "the whole fold", "the split only"),

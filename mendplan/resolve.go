@@ -1,0 +1,189 @@
+package mendplan
+
+import (
+	"cmp"
+	"slices"
+
+	"leafmend/mendplan/phrase"
+)
+
+// Resolution is one act that does away with a problem.
+type Resolution struct {
+	Words phrase.Phrase // what it does, as one would say it on a button
+	Job   Job           // the job after it
+}
+
+// Resolutions returns the acts that do away with a problem of the job's
+// pieces, the first proposed first. Each was tried: after it the problem is
+// gone, the leaf has no more problems of that kind than it had others of it,
+// nothing heavier came up, and no damage lost its pieces but where the act
+// says so. Nil where only a person at the leaf can help, such as a missing
+// scale. What pieces without a place on any sheet need is told by [Remedies].
+//
+// look must be the one that the problem was found with.
+func (j Job) Resolutions(look Look, p Problem) []Resolution {
+	i := slices.IndexFunc(j.Leaves, func(l Leaf) bool { return l.ID == p.Leaf })
+	if i < 0 {
+		return j.ofTheJob(p)
+	}
+	before := j.afterOn(i, look)
+	var out []Resolution
+	for _, try := range j.attempts(p) {
+		if len(try.ways) == 0 {
+			continue
+		}
+		for _, way := range try.ways { // the mildest that does
+			if after := way.Job.afterOn(i, look); resolves(before, after, p, try.bare) {
+				out = append(out, way)
+				break
+			}
+		}
+	}
+	return out
+}
+
+// attempt is one kind of act in steps of growing strength.
+type attempt struct {
+	ways []Resolution
+	bare bool // it leaves the damage without pieces, and says so
+}
+
+// afterOn computes leaf i of the job.
+func (j Job) afterOn(i int, look Look) *leafResult {
+	r := recompute(newLeafWork(j, i, look), nil).result
+	return &leafResult{r.pieces, append(ruleProblems(j.Rules, Problem{}), r.problems...)}
+}
+
+// resolves reports whether a problem is gone and nothing else came up.
+func resolves(before, after *leafResult, p Problem, bare bool) bool {
+	kind, heavy := [2]int{}, [2]int{}
+	for k, problems := range [][]Problem{before.problems, after.problems} {
+		for _, q := range problems {
+			if q.Kind == p.Kind {
+				kind[k]++
+			}
+			if q.Weight != Advice {
+				heavy[k]++
+			}
+			if k == 1 && sameProblem(p, q) {
+				return false
+			}
+		}
+	}
+	if kind[1] >= kind[0] || heavy[1] > heavy[0] {
+		return false
+	}
+	return bare || mendedSides(after.pieces) >= mendedSides(before.pieces)
+}
+
+// mendedSides counts the pieces' own areas once for each leaf: whether any
+// pieces are left at all.
+func mendedSides(pieces []Piece) int { return min(1, len(pieces)) }
+
+func sameProblem(a, b Problem) bool {
+	return a.Kind == b.Kind && a.Leaf == b.Leaf && a.Damage == b.Damage && slices.Equal(a.Joins, b.Joins)
+}
+
+// ofTheJob resolves what concerns no leaf: departures outside their range.
+func (j Job) ofTheJob(p Problem) []Resolution {
+	if p.Kind != BadRule || p.Leaf != "" {
+		return nil
+	}
+	rules := withoutBad(j.Rules)
+	if len(rules) == len(j.Rules) {
+		return nil
+	}
+	j.Rules = rules
+	return []Resolution{{phrase.Of("Drop rules outside their range"), j}}
+}
+
+// withoutBad returns the rules without those outside their range.
+func withoutBad(r Rules) Rules {
+	for _, def := range ruleTable {
+		if v, ok := r[def.Key]; ok && len(ruleProblems(Rules{def.Key: v}, Problem{})) > 0 {
+			r = r.Without(def.Key)
+		}
+	}
+	return r
+}
+
+// onMends is an attempt that changes every mend of a damage.
+func (j Job) onMends(number int, words phrase.Phrase, change func(*Mend)) Resolution {
+	return Resolution{words, j.eachMend(number, func(_ int, m *Mend) { change(m) })}
+}
+
+// eachMend returns the job with every mend of a damage changed, the rules'
+// own mend made where there is none.
+func (j Job) eachMend(number int, change func(i int, m *Mend)) Job {
+	leaf, d, ok := j.FindDamage(number)
+	if !ok {
+		return j
+	}
+	d = d.WithMend(func(m *Mend) { change(0, m) })
+	mends := slices.Clone(d.Mends)
+	for i := 1; i < len(mends); i++ {
+		m := mends[i].copied()
+		change(i, &m)
+		mends[i] = m
+	}
+	d.Mends = mends
+	return j.WithDamage(leaf.ID, d)
+}
+
+// marginKey is the rule that sets how far pieces of a style reach, and by how
+// much it changes for a millimetre on each side; "" where none does.
+func marginKey(s Style) (RuleKey, float64) {
+	switch s {
+	case Shaped, EdgeStrip:
+		return SideMargin, 1
+	case Strips:
+		return StripWidth, 2
+	case Bridges:
+		return BridgeLength, 2
+	case Guard:
+		return GuardWidth, 2
+	case Infill:
+		return FillOverlap, 1
+	case Overlay:
+		return OverlayMargin, 1
+	}
+	return "", 0
+}
+
+// reaching returns ways to let one mend of a damage reach further by so many
+// millimetres, or less far: each side, then past the ends, then both.
+func (j Job) reaching(number, mend int, words string, steps ...float64) attempt {
+	_, d, ok := j.FindDamage(number)
+	if !ok {
+		return attempt{}
+	}
+	var at attempt
+	for _, mm := range steps {
+		for _, which := range [][2]bool{{true, false}, {true, true}, {false, true}} {
+			next := j.eachMend(number, func(i int, m *Mend) {
+				if i != mend {
+					return
+				}
+				in := InForce{Mend: m.Rules, Job: j.Rules}
+				key, times := marginKey(cmp.Or(m.Style, DefaultStyle(d.Kind, in)))
+				if which[0] {
+					m.Rules = nudged(m.Rules, in, key, mm*times)
+				}
+				if which[1] && (d.Kind == Tear || d.Kind == Split) {
+					m.Rules = nudged(m.Rules, in, EndMargin, mm)
+				}
+			})
+			at.ways = append(at.ways, Resolution{phrase.Of(words, number), next})
+		}
+	}
+	return at
+}
+
+// nudged returns the rules with one number changed, kept in its range.
+func nudged(r Rules, in InForce, key RuleKey, by float64) Rules {
+	def, ok := RuleFor(key)
+	if !ok {
+		return r
+	}
+	return r.With(key, Num(min(max(in.Number(key)+by, def.Min), def.Max)))
+}
