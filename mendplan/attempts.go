@@ -134,5 +134,5 @@ func (j Job) recordOnly(number int) attempt {
 		return attempt{}
 	}
 	d.NoMend = true
-	return attempt{ways: []Resolution{{phrase.Of("Record damage %d only", number), j.WithDamage(leaf.ID, d)}}, bare: true}
+	return attempt{ways: []Resolution{{phrase.Of("Record damage %d only", number), j.WithDamage(leaf.ID, d)}}}
 }

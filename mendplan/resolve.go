@@ -15,10 +15,11 @@ type Resolution struct {
 
 // Resolutions returns the acts that do away with a problem of the job's
 // pieces, the first proposed first. Each was tried: after it the problem is
-// gone, the leaf has no more problems of that kind than it had others of it,
-// nothing heavier came up, and no damage lost its pieces but where the act
-// says so. Nil where only a person at the leaf can help, such as a missing
-// scale. What pieces without a place on any sheet need is told by [Remedies].
+// gone and the leaf has fewer of its kind, and no more that are heavier than
+// advice; and every damage that had pieces still has them, unless it was
+// joined to another or the act says that it is recorded only. Nil where only a
+// person at the leaf can help, such as a missing scale. What pieces without a
+// place on any sheet need is told by [Remedies].
 //
 // look must be the one that the problem was found with.
 func (j Job) Resolutions(look Look, p Problem) []Resolution {
@@ -29,11 +30,8 @@ func (j Job) Resolutions(look Look, p Problem) []Resolution {
 	before := j.afterOn(i, look)
 	var out []Resolution
 	for _, try := range j.attempts(p) {
-		if len(try.ways) == 0 {
-			continue
-		}
 		for _, way := range try.ways { // the mildest that does
-			if after := way.Job.afterOn(i, look); resolves(before, after, p, try.bare) {
+			if after := way.Job.afterOn(i, look); resolves(before, after, p) && keepsMends(way.Job.Leaves[i], before, after) {
 				out = append(out, way)
 				break
 			}
@@ -43,10 +41,7 @@ func (j Job) Resolutions(look Look, p Problem) []Resolution {
 }
 
 // attempt is one kind of act in steps of growing strength.
-type attempt struct {
-	ways []Resolution
-	bare bool // it leaves the damage without pieces, and says so
-}
+type attempt struct{ ways []Resolution }
 
 // afterOn computes leaf i of the job.
 func (j Job) afterOn(i int, look Look) *leafResult {
@@ -54,8 +49,8 @@ func (j Job) afterOn(i int, look Look) *leafResult {
 	return &leafResult{r.pieces, append(ruleProblems(j.Rules, Problem{}), r.problems...)}
 }
 
-// resolves reports whether a problem is gone and nothing else came up.
-func resolves(before, after *leafResult, p Problem, bare bool) bool {
+// resolves reports whether a problem is gone and nothing worse came up.
+func resolves(before, after *leafResult, p Problem) bool {
 	kind, heavy := [2]int{}, [2]int{}
 	for k, problems := range [][]Problem{before.problems, after.problems} {
 		for _, q := range problems {
@@ -70,15 +65,30 @@ func resolves(before, after *leafResult, p Problem, bare bool) bool {
 			}
 		}
 	}
-	if kind[1] >= kind[0] || heavy[1] > heavy[0] {
-		return false
-	}
-	return bare || mendedSides(after.pieces) >= mendedSides(before.pieces)
+	return kind[1] < kind[0] && heavy[1] <= heavy[0]
 }
 
-// mendedSides counts the pieces' own areas once for each leaf: whether any
-// pieces are left at all.
-func mendedSides(pieces []Piece) int { return min(1, len(pieces)) }
+// keepsMends reports whether each damage that had pieces has some, or was
+// joined to another on the leaf as it is afterwards, or is recorded only.
+func keepsMends(leaf Leaf, before, after *leafResult) bool {
+	has := map[int]bool{}
+	for _, p := range after.pieces {
+		has[p.Damage] = true
+	}
+	for _, d := range leaf.Damages {
+		for _, m := range d.Mends {
+			for _, n := range m.Joins {
+				has[n] = has[n] || has[d.Number]
+			}
+		}
+	}
+	for _, p := range before.pieces {
+		if d, _ := leaf.Damage(p.Damage); !has[p.Damage] && !d.NoMend {
+			return false
+		}
+	}
+	return true
+}
 
 func sameProblem(a, b Problem) bool {
 	return a.Kind == b.Kind && a.Leaf == b.Leaf && a.Damage == b.Damage && slices.Equal(a.Joins, b.Joins)
