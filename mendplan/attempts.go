@@ -63,15 +63,15 @@ func (j Job) apart(p Problem) []attempt {
 	}
 	last := max(0, len(d.Mends)-1)
 	return []attempt{
-		j.reaching(p.Damage, last, "Let the mend of damage %d reach further", 2, 3, 4, 5),
-		j.reaching(p.Damage, last, "Let the mend of damage %d reach less far", -2, -3),
+		j.reaching(p.Damage, last, phrase.Of("Let the mend of damage %d reach further", p.Damage), 2, 3, 4, 5),
+		j.reaching(p.Damage, last, phrase.Of("Let the mend of damage %d reach less far", p.Damage), -2, -3),
 		j.otherSide(p.Damage, Front), j.otherSide(p.Damage, Back),
 	}
 }
 
 // outOfTheWay deals with pieces that run into another damage or the fold.
 func (j Job) outOfTheWay(p Problem) []attempt {
-	narrower := j.reaching(p.Damage, 0, "Let the mend of damage %d reach less far", -0.5, -1, -1.5, -2, -2.5, -3)
+	narrower := j.reaching(p.Damage, 0, phrase.Of("Let the mend of damage %d reach less far", p.Damage), -0.5, -1, -1.5, -2, -2.5, -3)
 	if len(p.Joins) > 0 {
 		return []attempt{one(phrase.Of("Join these pieces"), j.Join(p.Leaf, p.Joins...)), narrower}
 	}

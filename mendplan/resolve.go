@@ -162,7 +162,7 @@ func marginKey(s Style) (RuleKey, float64) {
 
 // reaching returns ways to let one mend of a damage reach further by so many
 // millimetres, or less far: each side, then past the ends, then both.
-func (j Job) reaching(number, mend int, words string, steps ...float64) attempt {
+func (j Job) reaching(number, mend int, words phrase.Phrase, steps ...float64) attempt {
 	_, d, ok := j.FindDamage(number)
 	if !ok {
 		return attempt{}
@@ -183,7 +183,7 @@ func (j Job) reaching(number, mend int, words string, steps ...float64) attempt 
 					m.Rules = nudged(m.Rules, in, EndMargin, mm)
 				}
 			})
-			at.ways = append(at.ways, Resolution{phrase.Of(words, number), next})
+			at.ways = append(at.ways, Resolution{words, next})
 		}
 	}
 	return at

@@ -166,6 +166,12 @@ func TestFromScanToPrintedSet(t *testing.T) {
 		}
 	}
 	file := filepath.Join(dir, "set.pdf")
+	words := mendplanRun("plan", "-effort", "20", job).out
+	for _, want := range []string{"why 1b-1a: on the back: ", "missing at damage 2 of leaf 1: ", "swell of the bifolia, nested: "} {
+		if !strings.Contains(words, want) {
+			t.Errorf("the plan in words does not tell %q:\n%s", want, words)
+		}
+	}
 	if r := mendplanRun("print", "-effort", "20", "-o", file, job); r.code > exitProblems {
 		t.Fatalf("print gave %+v", r)
 	}

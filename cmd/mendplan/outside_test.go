@@ -85,7 +85,7 @@ func TestOutsideReadersOpenEveryForm(t *testing.T) {
 	if err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
-	for _, want := range []string{"json 8", "csv 2", "csv 1", "xml svg", "xml collation"} {
+	for _, want := range []string{"json 11", "csv 2", "csv 1", "xml svg", "xml collation"} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("the outside readers found\n%s, want %q", out, want)
 		}

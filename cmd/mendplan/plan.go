@@ -47,8 +47,11 @@ func plan(ctx context.Context, c call) (bool, error) {
 	if *asJSON {
 		return len(p.Problems) > 0, printJSON(c.out, export.PlanOf(job, p))
 	}
+	told := export.PlanOf(job, p)
 	writePieces(c.out, job, p)
-	writeSheets(c.out, job, export.PlanOf(job, p))
+	writeReasons(c.out, told)
+	writeAfter(c.out, job, told)
+	writeSheets(c.out, job, told)
 	writeEstimate(c.out, job, p.Estimate)
 	listProblems(c.err, job, p.Problems)
 	return len(p.Problems) > 0, nil

@@ -18,6 +18,9 @@ type Plan struct {
 	// Order and Leaves are nil, and not written, for a layout alone.
 	Order  []OrderLine `json:"order_list,omitempty"`
 	Leaves []LeafCost  `json:"leaves,omitempty"`
+	Trims  []Trim      `json:"trims,omitempty"`
+	Losses []Loss      `json:"losses,omitempty"`
+	Swells []Swell     `json:"swells,omitempty"`
 }
 
 // Piece is one piece of tissue.
@@ -63,6 +66,7 @@ func PlanOf(job mendplan.Job, plan mendplan.Plan) Plan {
 	}
 	out.Estimate = estimateOf(plan.Estimate)
 	out.addCosts(job, plan)
+	out.addAfter(job, plan)
 	return out
 }
 
