@@ -27,7 +27,7 @@ var verbs = []verb{
 	{"test", "set the machine up, vet and run every test, the window's too", test},
 	{"setup", "only set the machine up", func([]string) error { return setUp(forTest) }},
 	{"package", "write the packages for this commit to dist/ (-cli: the command line only)", pack},
-	{"trial", "make the Debian package, install it into an empty root, use it, take it off", trial},
+	{"trial", "make the Debian package, install it into an empty root, use it, take it off (-clean bookworm: on a clean Debian)", trial},
 	{"vuln", "look for known faults in Go and in the modules used (asks the network)", vuln},
 	{"sample", "draw the sample job anew (sampledata/)", sample},
 }

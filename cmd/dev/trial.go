@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"flag"
 	"fmt"
 	"os"
 	"os/exec"
@@ -17,13 +18,23 @@ import (
 
 // trial makes the Debian package twice, installs it into a folder that plays
 // the root of a new system, does the main job with what was installed, and
-// takes it off again. Nothing of the machine itself is touched.
-func trial([]string) error {
+// takes it off again. Nothing of the machine itself is touched. With -clean the
+// root is a Debian made for it, see onCleanSystem.
+func trial(args []string) error {
+	flags := flag.NewFlagSet("trial", flag.ContinueOnError)
+	clean := flags.String("clean", "", "try it on a clean Debian of this `release`, such as bookworm, with all that the package depends on (needs root, debootstrap and the network)")
+	if err := flags.Parse(args); err != nil {
+		return err
+	}
 	if runtime.GOOS != "linux" || !onPath("dpkg")() {
 		fmt.Println("no dpkg here: the Debian package is not tried")
 		return nil
 	}
-	if err := setUp(forHiddenRun); err != nil {
+	needs := forHiddenRun
+	if *clean != "" {
+		needs = forTest
+	}
+	if err := setUp(needs); err != nil {
 		return err
 	}
 	folder, err := os.MkdirTemp("", "leafmend-trial-")
@@ -35,6 +46,14 @@ func trial([]string) error {
 	if err != nil {
 		return err
 	}
+	if *clean != "" {
+		return onCleanSystem(deb, *clean)
+	}
+	return onBareRoot(folder, deb)
+}
+
+// onBareRoot installs the package alone, without what it depends on.
+func onBareRoot(folder, deb string) error {
 	root, err := bareRoot(filepath.Join(folder, "root"))
 	if err != nil {
 		return err

@@ -20,7 +20,8 @@ func TestWindowUsesNoNetwork(t *testing.T) {
 	file := needsWindow(t)
 	log := filepath.Join(t.TempDir(), "sockets")
 	watched(t, log)
-	p := &program{t: t, exe: build(t), home: t.TempDir(), frame: file, watch: []string{"strace", "-f", "-qq", "-e", "trace=socket,socketpair,connect,sendto", "-o", log}}
+	p := newProgram(t, file)
+	p.watch = []string{"strace", "-f", "-qq", "-e", "trace=socket,socketpair,connect,sendto", "-o", log}
 	p.start("programme.leafmend", "-sample")
 	job := filepath.Join(p.home, ".config", "fyne", "leafmend", "sample", "programme.leafmend")
 	p.key("Next", "Next", "Next", "Next")

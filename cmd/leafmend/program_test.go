@@ -20,15 +20,16 @@ const patience = 45 * time.Second
 
 // program is the real program on a virtual display, driven by real events.
 type program struct {
-	t     *testing.T
-	exe   string
-	home  string
-	frame string   // file that holds what the display shows
-	watch []string // command that runs the program and watches it; nil for none
-	cmd   *exec.Cmd
-	log   *bytes.Buffer
-	ended chan error
-	rest  int // looks in a row that must show the same picture; 0 is restLooks
+	t      *testing.T
+	line   []string // the command that runs it
+	home   string   // the user's folder, as this test sees it
+	inside string   // the same folder, as the program sees it
+	frame  string   // file that holds what the display shows
+	watch  []string // command that runs the program and watches it; nil for none
+	cmd    *exec.Cmd
+	log    *bytes.Buffer
+	ended  chan error
+	rest   int // looks in a row that must show the same picture; 0 is restLooks
 }
 
 // needsWindow skips where there is no display of the test's own: it presses
@@ -61,12 +62,25 @@ func build(t *testing.T) string {
 	return exe
 }
 
+// newProgram is the program built here, or the one that was installed into a
+// system of its own: LEAFMEND_LINE is then the line that runs it, a word to a
+// line, LEAFMEND_HOME its user's folder as seen from here, and LEAFMEND_INSIDE
+// the same folder as seen from in there.
+func newProgram(t *testing.T, frame string) *program {
+	t.Helper()
+	if line := os.Getenv("LEAFMEND_LINE"); line != "" {
+		return &program{t: t, line: strings.Split(line, "\n"), home: os.Getenv("LEAFMEND_HOME"), inside: os.Getenv("LEAFMEND_INSIDE"), frame: frame}
+	}
+	home := t.TempDir()
+	return &program{t: t, line: []string{build(t)}, home: home, inside: home, frame: frame}
+}
+
 // start runs the program with a home of its own and waits until its window
 // shows the job named and has come to rest.
 func (p *program) start(title string, args ...string) {
 	p.t.Helper()
 	p.log = new(bytes.Buffer)
-	line := append(append(slices.Clone(p.watch), p.exe), args...)
+	line := append(slices.Concat(p.watch, p.line), args...)
 	p.cmd = exec.Command(line[0], line[1:]...)
 	p.cmd.Env = append(os.Environ(), "HOME="+p.home, "XDG_CONFIG_HOME="+filepath.Join(p.home, ".config"),
 		"XDG_CACHE_HOME="+filepath.Join(p.home, ".cache"), "FYNE_SCALE=1", "LANG=en_GB.UTF-8", "FYNE_THEME=light")

@@ -17,8 +17,7 @@ func traced(j saved) int { return len(j.Leaves[len(j.Leaves)-1].Damages) }
 // the picture, a point moved, undo, redo, another tissue, cut list, print,
 // save, quit, open again. Pictures of each stage are left in dist/window.
 func TestWindow(t *testing.T) {
-	file := needsWindow(t)
-	p := &program{t: t, exe: build(t), home: t.TempDir(), frame: file}
+	p := newProgram(t, needsWindow(t))
 	p.start("programme.leafmend", "-sample")
 	job := filepath.Join(p.home, ".config", "fyne", "leafmend", "sample", "programme.leafmend")
 	p.picture("01-sample")
@@ -165,7 +164,7 @@ func (p *program) again(job string) {
 	if err != nil {
 		p.t.Fatal(err)
 	}
-	p.start("programme.leafmend", job)
+	p.start("programme.leafmend", p.inside+strings.TrimPrefix(job, p.home))
 	p.picture("17-again")
 	if p.titled("•") {
 		p.t.Error("a job just opened is shown as changed")
