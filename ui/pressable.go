@@ -14,6 +14,7 @@ import (
 type pressable struct {
 	widget.BaseWidget
 	icon, text, key string
+	shift           bool   // the key is pressed with Shift
 	hint            string // for the status line while the pointer is over it
 	colour          fyne.ThemeColorName
 	ground          fyne.ThemeColorName // "" is clear
@@ -77,23 +78,27 @@ func (p *pressable) MouseOut() {
 // CreateRenderer implements [fyne.Widget].
 func (p *pressable) CreateRenderer() fyne.WidgetRenderer {
 	r := &pressableRenderer{p: p, ground: canvas.NewRectangle(nil), bar: canvas.NewRectangle(nil),
-		words: canvas.NewText("", nil), key: canvas.NewText("", nil), icon: canvas.NewImageFromResource(nil)}
+		words: canvas.NewText("", nil), shift: canvas.NewText("", nil), key: canvas.NewText("", nil), icon: canvas.NewImageFromResource(nil)}
 	r.icon.FillMode = canvas.ImageFillContain
 	r.Refresh()
 	return r
 }
 
+// shiftSign is the arrow that keyboards have on the Shift key.
+const shiftSign = "\u21e7"
+
 type pressableRenderer struct {
 	p           *pressable
 	ground, bar *canvas.Rectangle
-	words, key  *canvas.Text
+	words       *canvas.Text
+	shift, key  *canvas.Text // shift is the sign of that key, which only the toolkit's font of signs has
 	icon        *canvas.Image
 }
 
 func (r *pressableRenderer) Destroy() {}
 
 func (r *pressableRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ground, r.bar, r.icon, r.words, r.key}
+	return []fyne.CanvasObject{r.ground, r.bar, r.icon, r.words, r.shift, r.key}
 }
 
 func (r *pressableRenderer) MinSize() fyne.Size {
@@ -110,7 +115,7 @@ func (r *pressableRenderer) MinSize() fyne.Size {
 		}
 	}
 	if r.p.key != "" {
-		w += pad + max(r.key.MinSize().Width, 10)
+		w += pad + max(r.key.MinSize().Width, 10) + r.shift.MinSize().Width
 	}
 	return fyne.NewSize(w, h)
 }
@@ -132,6 +137,8 @@ func (r *pressableRenderer) Layout(size fyne.Size) {
 	r.words.Move(fyne.NewPos(x, (size.Height-words.Height)/2))
 	key := r.key.MinSize()
 	r.key.Move(fyne.NewPos(size.Width-pad-key.Width, (size.Height-key.Height)/2))
+	sign := r.shift.MinSize()
+	r.shift.Move(fyne.NewPos(r.key.Position().X-sign.Width, (size.Height-sign.Height)/2))
 }
 
 func (r *pressableRenderer) Refresh() {
@@ -143,6 +150,10 @@ func (r *pressableRenderer) Refresh() {
 	r.words.Text, r.words.Color, r.words.TextSize = p.text, shade(colour), theme.TextSize()
 	r.words.TextStyle.Bold = p.bold || p.chosen
 	r.key.Text, r.key.Color, r.key.TextSize = p.key, shade(colourQuiet), theme.CaptionTextSize()
+	r.shift.Color, r.shift.TextSize, r.shift.TextStyle = r.key.Color, r.key.TextSize, fyne.TextStyle{Symbol: true}
+	if r.shift.Text = ""; p.shift {
+		r.shift.Text = shiftSign
+	}
 	r.icon.Hidden = p.icon == ""
 	if p.icon != "" {
 		r.icon.Resource = iconIn(p.icon, colour)

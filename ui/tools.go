@@ -36,7 +36,7 @@ func newToolColumn(w *Window) *toolColumn {
 		}
 		p.key = k.String()
 		if k.mod == shift {
-			p.key = "⇧" + string(k.name)
+			p.key, p.shift = string(k.name), true
 		}
 		p.onHint, p.hint = w.status.hover, t(row.help)
 		c.buttons[row.id] = p

@@ -130,10 +130,10 @@ func bathWords(b mendplan.Bath) []string {
 		out = append(out, fmt.Sprintf("%g min × %d", b.Minutes, max(b.Baths, 1)))
 	}
 	if b.PHBefore > 0 || b.PHAfter > 0 {
-		out = append(out, fmt.Sprintf("pH %g → %g", b.PHBefore, b.PHAfter))
+		out = append(out, t("pH from %g to %g", b.PHBefore, b.PHAfter))
 	}
 	if b.LeafPHBefore > 0 || b.LeafPHAfter > 0 {
-		out = append(out, t("leaf pH %g → %g", b.LeafPHBefore, b.LeafPHAfter))
+		out = append(out, t("leaf pH from %g to %g", b.LeafPHBefore, b.LeafPHAfter))
 	}
 	if b.ReservePercent > 0 {
 		out = append(out, t("alkaline reserve %g %%, %.0f meq/kg", b.ReservePercent, course.ReserveMeq(b.ReservePercent)))
