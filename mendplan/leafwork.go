@@ -58,16 +58,26 @@ func (w leafWork) sites() map[SideName]*siteOf {
 
 // damage computes the pieces of one damage.
 func (w leafWork) damage(d Damage, sites map[SideName]*siteOf) damageResult {
+	s, ok := w.siteFor(d, sites)
+	if !ok {
+		return damageResult{}
+	}
+	return s.mended(w)
+}
+
+// siteFor is the place of a damage that is to be mended; false where it is
+// not, or its side is not calibrated.
+func (w leafWork) siteFor(d Damage, sites map[SideName]*siteOf) (*site, bool) {
 	if d.Side != Back {
 		d.Side = Front
 	}
 	on := sites[d.Side]
 	if on.fault != nil || d.NoMend || !d.Kind.Mended() {
-		return damageResult{}
+		return nil, false
 	}
 	s := &site{leaf: w.leaf, damage: d, frame: on.frame, sheet: on.sheet, paper: w.paper, rules: w.job.Rules}
 	s.paper.edge = on.edge
-	return s.mended(w)
+	return s, true
 }
 
 // settle brings the damages of a leaf together: faults of the sides, joins,

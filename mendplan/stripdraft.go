@@ -12,14 +12,7 @@ func (s *site) strips(t tear, r InForce, second bool, breaks []float64) ([]draft
 	var out []draft
 	var problems []Problem
 	for i, p := range t.paths {
-		if i > 0 {
-			breaks = nil
-		}
-		chain := chainOf(p, k, breaks)
-		if i == 0 {
-			chain.hidden = s.hidden(chain.line)
-			chain.rules.widest += s.scarf().OverlapMM
-		}
+		chain := s.chain(t, i, k, breaks)
 		strips, within := chain.best()
 		if !within {
 			problems = append(problems, s.at(p.line[0], DoesNotFit, Doubt,
@@ -37,6 +30,17 @@ func (s *site) strips(t tear, r InForce, second bool, breaks []float64) ([]draft
 		}
 	}
 	return out, problems
+}
+
+// chain prepares path i of the tear for breaking into strips.
+func (s *site) chain(t tear, i int, k stripRules, breaks []float64) chain {
+	if i > 0 {
+		return chainOf(t.paths[i], k, nil)
+	}
+	c := chainOf(t.paths[i], k, breaks)
+	c.hidden = s.hidden(c.line)
+	c.rules.widest += s.scarf().OverlapMM
+	return c
 }
 
 func stripDraft(st strip, k stripRules, toEdge float64) draft {

@@ -188,7 +188,7 @@ func (w *Window) nextStyle() {
 	now := styleInForce(w.session.Job(), d)
 	next := styles[(slices.Index(styles, now)+1)%len(styles)]
 	w.session.EditDamages("change style", func(d mendplan.Damage) mendplan.Damage {
-		return withMend(d, func(m *mendplan.Mend) { m.Style = next })
+		return d.WithMend(func(m *mendplan.Mend) { m.Style = next })
 	})
 	w.status.say(t("Style: %s", t(string(next))))
 }
@@ -204,7 +204,7 @@ func (w *Window) otherSide() {
 		side = mendplan.Front
 	}
 	w.session.EditDamages("change side", func(d mendplan.Damage) mendplan.Damage {
-		return withMend(d, func(m *mendplan.Mend) { m.Side = side.Other() })
+		return d.WithMend(func(m *mendplan.Mend) { m.Side = side.Other() })
 	})
 	w.status.say(t("Pasted on the %s.", sideShort(side.Other())))
 }
@@ -222,7 +222,7 @@ func (w *Window) nextTissue() {
 	}
 	next := tissues[(at+1)%len(tissues)]
 	w.session.EditDamages("change tissue", func(d mendplan.Damage) mendplan.Damage {
-		return withMend(d, func(m *mendplan.Mend) { m.Tissue = next.ID })
+		return d.WithMend(func(m *mendplan.Mend) { m.Tissue = next.ID })
 	})
 	w.status.say(t("Tissue: %s", next.Name))
 }

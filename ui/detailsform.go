@@ -85,7 +85,7 @@ func (p *detailsForm) build(d mendplan.Damage) {
 // each measure with its basis.
 func (p *detailsForm) buildMend(d mendplan.Damage) {
 	mend := func(label string, change func(*mendplan.Mend)) {
-		p.w.session.EditDamages(label, func(d mendplan.Damage) mendplan.Damage { return withMend(d, change) })
+		p.w.session.EditDamages(label, func(d mendplan.Damage) mendplan.Damage { return d.WithMend(change) })
 	}
 	p.style = newChoice(func(id string) { mend("change style", func(m *mendplan.Mend) { m.Style = mendplan.Style(id) }) })
 	p.side = newChoice(func(id string) { mend("change side", func(m *mendplan.Mend) { m.Side = mendplan.SideName(id) }) })
@@ -213,13 +213,12 @@ func (p *detailsForm) fillPieces(d mendplan.Damage) {
 
 // fillWarnings shows the problems of this damage where it is edited.
 func (p *detailsForm) fillWarnings(d mendplan.Damage) {
+	p.w.remedies.drop(p.warnings)
 	p.warnings.Objects = nil
 	for _, pr := range p.w.session.Problems() {
 		if pr.Damage == d.Number {
 			p.warnings.Add(problemLine(pr))
-			if b := p.w.remedyButtons(pr); b != nil {
-				p.warnings.Add(b)
-			}
+			p.warnings.Add(p.w.remedyRows(pr, 0))
 		}
 	}
 	if leaf, ok := p.w.session.Leaf(); ok && len(d.Mends) > 0 && len(d.Mends[0].Joins) > 0 {

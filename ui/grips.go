@@ -57,21 +57,22 @@ func (w *Window) gripsOf(leaf mendplan.Leaf) []leafview.Grip {
 	r := inForceOf(j, d)
 	at := mid.Add(out.Mul(r.Number(key) / times))
 	grips := []leafview.Grip{{ID: marginGrip, Kind: leafview.MarginGrip, At: frame.ToScan(at), Along: frame.ToScan(at).Sub(frame.ToScan(mid))}}
-	if style != mendplan.Strips {
+	path, joints := j.StripPath(d.Number)
+	if style != mendplan.Strips || path == nil {
 		return grips
 	}
 	bar := func(id string, kind leafview.GripKind, share float64) {
-		s := share * line.Length()
-		p := frame.ToScan(line.At(s))
-		q := frame.ToScan(line.At(math.Min(line.Length(), s+0.5)))
+		s := share * path.Length()
+		p := frame.ToScan(path.At(s))
+		q := frame.ToScan(path.At(math.Min(path.Length(), s+0.5)))
 		grips = append(grips, leafview.Grip{ID: id, Kind: kind, At: p, Along: q.Sub(p)})
 	}
 	breaks := breaksOf(d)
 	for i, share := range breaks {
 		bar("break "+strconv.Itoa(i), leafview.BreakGrip, share)
 	}
-	for _, share := range joints(line, w.session.PiecesOf(d.Number)) {
-		if !slices.ContainsFunc(breaks, func(b float64) bool { return math.Abs(b-share)*line.Length() < 4 }) {
+	for _, share := range joints {
+		if !slices.ContainsFunc(breaks, func(b float64) bool { return math.Abs(b-share)*path.Length() < 4 }) {
 			bar(fmt.Sprintf("joint %.6f", share), leafview.JointGrip, share)
 		}
 	}
@@ -109,24 +110,6 @@ func outward(line geom.Path, closed bool, at geom.Pt) geom.Pt {
 	return out
 }
 
-// joints are the shares of a path where its planned strips overlap.
-func joints(line geom.Path, pieces []mendplan.Piece) []float64 {
-	var out []float64
-	for i, p := range pieces {
-		for _, q := range pieces[:i] {
-			both := geom.Intersect(p.Outline, q.Outline)
-			if p.Side != q.Side || both.Empty() {
-				continue
-			}
-			if dist, s := line.Nearest(geom.BoundsOf(both.Points()).Centre()); dist < 5 {
-				out = append(out, s/line.Length())
-			}
-		}
-	}
-	slices.Sort(out)
-	return slices.CompactFunc(out, func(a, b float64) bool { return math.Abs(a-b)*line.Length() < 2 })
-}
-
 func breaksOf(d mendplan.Damage) []float64 {
 	if len(d.Mends) == 0 {
 		return nil
@@ -147,6 +130,9 @@ func (w *Window) withGrip(id string, at geom.Pt) (d mendplan.Damage, words strin
 	if id == marginGrip {
 		return w.withMargin(d, line, mm)
 	}
+	if path, _ := w.session.Job().StripPath(d.Number); path != nil {
+		line = path
+	}
 	_, s := line.Nearest(mm)
 	share := math.Round(s/line.Length()*1e4) / 1e4
 	if share <= 0.005 || share >= 0.995 {
@@ -160,7 +146,7 @@ func (w *Window) withGrip(id string, at geom.Pt) (d mendplan.Damage, words strin
 	slices.Sort(breaks)
 	u := unitsOf(w.session.Job())
 	words = u.Length(s) + " | " + u.Length(line.Length()-s)
-	return withMend(d, func(m *mendplan.Mend) { m.Breaks = breaks }), words, true
+	return d.WithMend(func(m *mendplan.Mend) { m.Breaks = breaks }), words, true
 }
 
 // withMargin returns the damage with the margin that a place stands for.
@@ -176,7 +162,7 @@ func (w *Window) withMargin(d mendplan.Damage, line geom.Path, at geom.Pt) (mend
 	}
 	v := min(max(math.Round(dist*times*10)/10, rule.Min), rule.Max)
 	words := t(rule.Words) + ": " + unitsOf(w.session.Job()).Length(v)
-	return withMend(d, func(m *mendplan.Mend) { m.Rules = m.Rules.With(key, mendplan.Num(v)) }), words, true
+	return d.WithMend(func(m *mendplan.Mend) { m.Rules = m.Rules.With(key, mendplan.Num(v)) }), words, true
 }
 
 // showGrip answers the surface while a grip is dragged: with words, and with
@@ -192,6 +178,9 @@ func (w *Window) showGrip(id string, at geom.Pt) leafview.GripShown {
 	}
 	if id != marginGrip {
 		line := lineOf(frame, d)
+		if path, _ := w.session.Job().StripPath(d.Number); path != nil {
+			line = path
+		}
 		_, s := line.Nearest(frame.ToLeaf(at))
 		shown.At = frame.ToScan(line.At(s))
 	}
@@ -235,9 +224,9 @@ func (w *Window) dropGrip(id string) bool {
 	i, err := strconv.Atoi(strings.TrimPrefix(id, "break "))
 	switch {
 	case id == marginGrip:
-		d = withMend(d, func(m *mendplan.Mend) { m.Rules = m.Rules.Without(key) })
+		d = d.WithMend(func(m *mendplan.Mend) { m.Rules = m.Rules.Without(key) })
 	case err == nil && i < len(breaks):
-		d = withMend(d, func(m *mendplan.Mend) { m.Breaks = slices.Delete(breaks, i, i+1) })
+		d = d.WithMend(func(m *mendplan.Mend) { m.Breaks = slices.Delete(breaks, i, i+1) })
 	default:
 		return false
 	}

@@ -109,7 +109,7 @@ func TestBreaksOfStripsAreSetDraggedAndDropped(t *testing.T) {
 	w := withBoth(t)
 	n := traceTear(t, w, geom.Pt{X: 80, Y: 200}, geom.Pt{X: 240, Y: 200}, geom.Pt{X: 400, Y: 200})
 	w.session.EditDamages("change style", func(d mendplan.Damage) mendplan.Damage {
-		return withMend(d, func(m *mendplan.Mend) { m.Style = mendplan.Strips })
+		return d.WithMend(func(m *mendplan.Mend) { m.Style = mendplan.Strips })
 	})
 	strips := len(w.session.PiecesOf(n))
 	if strips < 2 { // 81 mm, and no strip longer than 75

@@ -21,7 +21,7 @@ func (w *Window) stepMargin(by float64) {
 		}
 		v := min(max(inForceOf(j, d).Number(key)+by*marginStep*times, rule.Min), rule.Max)
 		words = t(rule.Words) + ": " + unitsOf(j).Length(v)
-		return withMend(d, func(m *mendplan.Mend) { m.Rules = m.Rules.With(key, mendplan.Num(v)) })
+		return d.WithMend(func(m *mendplan.Mend) { m.Rules = m.Rules.With(key, mendplan.Num(v)) })
 	})
 	w.status.say(words)
 }
@@ -31,7 +31,7 @@ func (w *Window) dropMargin() {
 	j := w.session.Job()
 	w.session.EditDamages("drop own measure", func(d mendplan.Damage) mendplan.Damage {
 		key, _, _ := marginRule(styleInForce(j, d))
-		return withMend(d, func(m *mendplan.Mend) { m.Rules = m.Rules.Without(key) })
+		return d.WithMend(func(m *mendplan.Mend) { m.Rules = m.Rules.Without(key) })
 	})
 }
 
@@ -66,13 +66,13 @@ func (w *Window) breakHere() {
 	}
 	breaks := append(slices.Clone(breaksOf(d)), share)
 	slices.Sort(breaks)
-	d = withMend(d, func(m *mendplan.Mend) { m.Breaks = breaks })
+	d = d.WithMend(func(m *mendplan.Mend) { m.Breaks = breaks })
 	w.session.Do("set break of strips", w.session.Job().WithDamage(leaf.ID, d))
 }
 
 // dropBreaks lets the program break the strips again.
 func (w *Window) dropBreaks() {
 	w.session.EditDamages("drop breaks of strips", func(d mendplan.Damage) mendplan.Damage {
-		return withMend(d, func(m *mendplan.Mend) { m.Breaks = nil })
+		return d.WithMend(func(m *mendplan.Mend) { m.Breaks = nil })
 	})
 }

@@ -52,22 +52,6 @@ func styleInForce(j mendplan.Job, d mendplan.Damage) mendplan.Style {
 	return styleByRules(j, d)
 }
 
-// withMend changes the damage's first mend, making it where the rules' own
-// was in force. A mend that says nothing any more is dropped again.
-func withMend(d mendplan.Damage, change func(*mendplan.Mend)) mendplan.Damage {
-	mends := slices.Clone(d.Mends)
-	if len(mends) == 0 {
-		mends = []mendplan.Mend{{}}
-	}
-	change(&mends[0])
-	m := mends[0]
-	if len(mends) == 1 && m.Style == "" && m.Tissue == "" && m.Side == "" && len(m.Rules) == 0 && len(m.Joins) == 0 && len(m.Breaks) == 0 {
-		mends = nil
-	}
-	d.Mends = mends
-	return d
-}
-
 // planned tells side and tissue of the first piece of the damage.
 func (w *Window) planned(d mendplan.Damage) (mendplan.SideName, string) {
 	for _, piece := range w.session.PiecesOf(d.Number) {
@@ -89,7 +73,7 @@ func withSecond(d mendplan.Damage, on bool) mendplan.Damage {
 		d.Mends = []mendplan.Mend{first, {Side: first.Side.Other(), Style: first.Style}}
 		return d
 	}
-	return withMend(d, func(m *mendplan.Mend) { *m = first })
+	return d.WithMend(func(m *mendplan.Mend) { *m = first })
 }
 
 // mendRules lets rule rows read and set departures of the mend in hand.
@@ -111,13 +95,13 @@ func (r mendRules) now(rule mendplan.Rule) (value, otherwise mendplan.RuleValue,
 func (r mendRules) set(rule mendplan.Rule, v mendplan.RuleValue) {
 	gesture := fmt.Sprint("rule ", rule.Key, r.w.session.Selected())
 	r.w.session.amendDamages(gesture, "change measure", func(d mendplan.Damage) mendplan.Damage {
-		return withMend(d, func(m *mendplan.Mend) { m.Rules = m.Rules.With(rule.Key, v) })
+		return d.WithMend(func(m *mendplan.Mend) { m.Rules = m.Rules.With(rule.Key, v) })
 	})
 }
 
 func (r mendRules) drop(rule mendplan.Rule) {
 	r.w.session.EditDamages("drop own measure", func(d mendplan.Damage) mendplan.Damage {
-		return withMend(d, func(m *mendplan.Mend) { m.Rules = m.Rules.Without(rule.Key) })
+		return d.WithMend(func(m *mendplan.Mend) { m.Rules = m.Rules.Without(rule.Key) })
 	})
 }
 

@@ -104,7 +104,7 @@ func commonStyles(all []mendplan.Damage) []mendplan.Style {
 func changedMends(j mendplan.Job, all []mendplan.Damage, stay, style, tissue, side string) mendplan.Job {
 	for _, d := range all {
 		leaf, _, _ := j.FindDamage(d.Number)
-		j = j.WithDamage(leaf.ID, withMend(d, func(m *mendplan.Mend) {
+		j = j.WithDamage(leaf.ID, d.WithMend(func(m *mendplan.Mend) {
 			if style != stay {
 				m.Style = mendplan.Style(style)
 			}

@@ -64,7 +64,7 @@ func TestAllMendsShownAreChangedInOneStep(t *testing.T) {
 	one := j
 	for _, n := range tears {
 		leaf, d, _ := one.FindDamage(n)
-		one = one.WithDamage(leaf.ID, withMend(d, func(m *mendplan.Mend) { m.Style, m.Side = mendplan.Strips, mendplan.Front }))
+		one = one.WithDamage(leaf.ID, d.WithMend(func(m *mendplan.Mend) { m.Style, m.Side = mendplan.Strips, mendplan.Front }))
 	}
 	for _, n := range tears {
 		_, got, _ := w.session.Job().FindDamage(n)

@@ -9,17 +9,21 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// pressRow makes any content pressable, and shows that it is.
+// pressRow makes any content pressable, by pointer and by key, and shows that
+// it is. Keys that it has no use for go where they would go without it.
 type pressRow struct {
 	widget.BaseWidget
 	inner   fyne.CanvasObject
 	ground  *canvas.Rectangle
 	onPress func()
 	chosen  bool
+	over    bool
+	focused bool
 }
 
 var (
 	_ fyne.Tappable     = (*pressRow)(nil)
+	_ fyne.Focusable    = (*pressRow)(nil)
 	_ desktop.Hoverable = (*pressRow)(nil)
 )
 
@@ -42,12 +46,16 @@ func (r *pressRow) Tapped(*fyne.PointEvent) {
 	}
 }
 
-func (r *pressRow) paint(over bool) {
-	r.ground.FillColor = nil
-	if r.chosen {
+func (r *pressRow) paint() {
+	r.ground.FillColor, r.ground.StrokeWidth = nil, 0
+	switch {
+	case r.chosen:
 		r.ground.FillColor = shade(colourChosen)
-	} else if over {
+	case r.over:
 		r.ground.FillColor = shade(theme.ColorNameHover)
+	}
+	if r.focused {
+		r.ground.StrokeColor, r.ground.StrokeWidth = shade(theme.ColorNamePrimary), 2
 	}
 	r.ground.Refresh()
 }
@@ -55,14 +63,52 @@ func (r *pressRow) paint(over bool) {
 // choose marks the row, or takes the mark away.
 func (r *pressRow) choose(on bool) {
 	r.chosen = on
-	r.paint(false)
+	r.paint()
 }
 
 // MouseIn implements [desktop.Hoverable].
-func (r *pressRow) MouseIn(*desktop.MouseEvent) { r.paint(true) }
+func (r *pressRow) MouseIn(*desktop.MouseEvent) { r.over = true; r.paint() }
 
 // MouseMoved implements [desktop.Hoverable].
 func (r *pressRow) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements [desktop.Hoverable].
-func (r *pressRow) MouseOut() { r.paint(false) }
+func (r *pressRow) MouseOut() { r.over = false; r.paint() }
+
+// FocusGained implements [fyne.Focusable].
+func (r *pressRow) FocusGained() { r.focused = true; r.paint() }
+
+// FocusLost implements [fyne.Focusable].
+func (r *pressRow) FocusLost() { r.focused = false; r.paint() }
+
+// TypedRune implements [fyne.Focusable].
+func (r *pressRow) TypedRune(c rune) {
+	if c != ' ' {
+		handOnRune(r, c)
+	}
+}
+
+// TypedKey implements [fyne.Focusable].
+func (r *pressRow) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		r.Tapped(nil)
+	default:
+		handOnKey(r, e)
+	}
+}
+
+// handOnRune gives a letter that a focused widget has no use for to the
+// window, as if nothing had the focus.
+func handOnRune(o fyne.CanvasObject, c rune) {
+	if cv := fyne.CurrentApp().Driver().CanvasForObject(o); cv != nil && cv.OnTypedRune() != nil {
+		cv.OnTypedRune()(c)
+	}
+}
+
+// handOnKey does the same with a key that writes nothing.
+func handOnKey(o fyne.CanvasObject, e *fyne.KeyEvent) {
+	if cv := fyne.CurrentApp().Driver().CanvasForObject(o); cv != nil && cv.OnTypedKey() != nil {
+		cv.OnTypedKey()(e)
+	}
+}

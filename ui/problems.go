@@ -40,6 +40,7 @@ func (p *problemsPanel) refresh() {
 		return
 	}
 	p.key = key
+	p.w.remedies.drop(p.box)
 	p.box.Objects = nil
 	if len(problems) == 0 {
 		p.box.Add(small(t("Nothing to put right and nothing to look at.")))
@@ -50,9 +51,7 @@ func (p *problemsPanel) refresh() {
 			break
 		}
 		p.box.Add(newPressRow(problemLine(pr), func() { p.w.goTo(i) }))
-		if b := p.w.remedyButtons(pr); b != nil {
-			p.box.Add(b)
-		}
+		p.box.Add(p.w.remedyRows(pr, i))
 		p.box.Add(widget.NewSeparator())
 	}
 	p.box.Refresh()

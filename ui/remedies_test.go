@@ -1,51 +1,105 @@
 package ui
 
 import (
+	"reflect"
+	"slices"
 	"testing"
+
+	"fyne.io/fyne/v2"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/scan"
+	"leafmend/ui/leafview"
 )
 
-func TestEachProblemIsResolvedByOneAct(t *testing.T) {
+// actRows returns the rows that a list of problems offers under one of them.
+func actRows(o fyne.CanvasObject) []*pressRow {
+	var out []*pressRow
+	for _, c := range o.(*fyne.Container).Objects {
+		out = append(out, c.(*pressRow))
+	}
+	return out
+}
+
+func TestEveryActOfferedResolvesItsProblemAsOneStep(t *testing.T) {
 	w := withBoth(t)
-	a := traceTear(t, w, at(200, 512), at(205, 500))
-	b := traceTear(t, w, at(230, 512), at(232, 499))
-	leaf := mustLeaf(t, w)
-	one := func(pr mendplan.Problem) {
-		t.Helper()
-		pr.Leaf, pr.Side = leaf.ID, mendplan.Front
-		all := remediesFor(pr)
-		if len(all) == 0 || w.remedyButtons(pr) == nil {
-			t.Fatalf("%s: nothing is offered", pr.Kind)
+	a := traceTear(t, w, at(200, 512), at(205, 440))
+	traceTear(t, w, at(214, 512), at(216, 440))
+	traceTear(t, w, at(230, 512), at(232, 499))
+	traceTear(t, w, at(250, 512), at(252, 499))
+	traceTear(t, w, at(270, 512), at(272, 499))
+	w.session.EditDamages("own tissue", func(d mendplan.Damage) mendplan.Damage {
+		return d.WithMend(func(m *mendplan.Mend) { m.Tissue = "gone" })
+	})
+	offered := map[mendplan.ProblemKind]int{}
+	problems := w.session.Problems()
+	w.side.showProblems()
+	under := func(i int) []*pressRow { // the rows of acts in the list
+		var boxes []fyne.CanvasObject
+		for _, o := range w.side.problems.box.Objects {
+			if c, ok := o.(*fyne.Container); ok {
+				boxes = append(boxes, c)
+			}
 		}
-		before := w.session.rev
-		all[0].run(w, pr)
-		if w.session.rev == before {
-			t.Errorf("%s: %q does nothing", pr.Kind, all[0].words)
-		}
-		if w.asking() {
-			w.closeDialog()
+		return actRows(boxes[i])
+	}
+	for i, pr := range problems {
+		for k := range under(i) {
+			if len(remediesFor(pr)) > 0 {
+				continue
+			}
+			w.side.showProblems()
+			row := under(i)[k]
+			before := w.session.rev
+			if w.win.Canvas().Focus(row); !row.focused {
+				t.Fatal("an act cannot be reached by key")
+			}
+			row.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+			offered[pr.Kind]++
+			if w.session.rev == before || w.session.history.UndoLabel() != "resolve a problem" {
+				t.Errorf("%s: act %d does nothing", say(pr.Words), k)
+			}
+			for _, left := range w.session.Problems() {
+				if left.Kind == pr.Kind && left.Damage == pr.Damage && slices.Equal(left.Joins, pr.Joins) {
+					t.Errorf("act %d leaves: %s", k, say(left.Words))
+				}
+			}
+			w.Run("undo")
+			if !reflect.DeepEqual(w.session.Problems(), problems) {
+				t.Fatal("undo does not bring the problems back")
+			}
 		}
 	}
-	one(mendplan.Problem{Kind: mendplan.EdgeRun, Joins: []int{a, b}})
-	if l := mustLeaf(t, w); len(l.Damages) != 3 || l.Damages[2].Kind != mendplan.Nicks || !l.Damages[0].NoMend {
-		t.Errorf("nicks: %+v", l.Damages)
+	for _, kind := range []mendplan.ProblemKind{mendplan.OtherDamage, mendplan.EdgeRun, mendplan.NoTissue} {
+		if offered[kind] == 0 {
+			t.Errorf("nothing is offered for %q among %v of %v", kind, offered, problems)
+		}
 	}
-	w.Run("undo")
-	one(mendplan.Problem{Kind: mendplan.Crowded, Damage: a, Joins: []int{a, b}})
-	w.Run("undo")
-	one(mendplan.Problem{Kind: mendplan.PrintCovered, Damage: a})
-	one(mendplan.Problem{Kind: mendplan.SameLine, Damage: a})
-	one(mendplan.Problem{Kind: mendplan.OtherDamage, Damage: a})
-	one(mendplan.Problem{Kind: mendplan.GrainConflict, Damage: a})
-	_, d, _ := w.session.Job().FindDamage(a)
-	if d.Mends[0].Rules[mendplan.GrainRule].Word != "as the leaf" || d.Mends[0].Side == "" {
-		t.Errorf("the mend is %+v", d.Mends[0])
+	w.session.Select(a)
+	w.deleteChosen()
+	if w.resolve(problems[0], "Join these pieces") {
+		t.Error("an act that does not help any more is done")
 	}
-	if remediesFor(mendplan.Problem{Kind: mendplan.NoScale}) == nil || remediesFor(mendplan.Problem{Kind: mendplan.ScanMissing}) == nil {
-		t.Error("scale and scan have no remedy")
+}
+
+func TestWhatOnlyAPersonCanDoIsACommand(t *testing.T) {
+	w := withBoth(t)
+	for kind, commands := range map[mendplan.ProblemKind][]string{mendplan.NoScale: {"scale-file", "scale-points"},
+		mendplan.ScanMissing: {"scan-for-side"}, mendplan.NoStock: {"not-placed"}} {
+		all := remediesFor(mendplan.Problem{Kind: kind})
+		if len(all) != len(commands) || len(actRows(w.remedyRows(mendplan.Problem{Kind: kind}, 0))) != len(all) {
+			t.Fatalf("%s: %v", kind, all)
+		}
+		for i, r := range all {
+			if r.command != commands[i] || w.command(r.command) == nil || r.words == "" {
+				t.Errorf("%s: %v, want %s", kind, r, commands[i])
+			}
+		}
+	}
+	w.runRemedy(remedy{"", "scale-points"}, mendplan.Problem{Leaf: mustLeaf(t, w).ID, Side: mendplan.Back})
+	if w.session.Side() != mendplan.Back || w.surface.Tool() != leafview.CalibrateTool {
+		t.Errorf("%s, tool %v", w.session.Side(), w.surface.Tool())
 	}
 }
 

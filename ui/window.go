@@ -65,6 +65,7 @@ type Window struct {
 	dialogs      []*dialog.CustomDialog // open, the one in front last
 	showing      string                 // leaf and side the surface shows
 	printing     printWish
+	remedies     remedyFinder
 	problem      int // index of the problem last gone to
 }
 
@@ -104,6 +105,7 @@ func build(app fyne.App, win fyne.Window, opt Options, work worker) *Window {
 	w.session = newSession(work, &w.looks)
 	w.pictures = newPictures(work)
 	w.commands = commandTable()
+	w.remedies.w = w
 	w.surface = leafview.New()
 	w.status = newStatusBar(w)
 	w.bar = newStageBar(w)
