@@ -1,11 +1,11 @@
 package mendplan
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // FileCalibration returns the calibration that follows from a file's own
@@ -26,11 +26,11 @@ func CalibrateByPoints(a, b geom.Pt, lengthMM, ratio float64) (Calibration, erro
 	px := math.Hypot(b.X-a.X, (b.Y-a.Y)*ratio)
 	switch {
 	case !(lengthMM > 0) || math.IsInf(lengthMM, 0):
-		return Calibration{}, errors.New("the length between the points must be more than nothing")
+		return Calibration{}, phrase.Errorf("the length between the points must be more than nothing")
 	case !(px >= 10):
-		return Calibration{}, errors.New("the two points lie too close together: choose points at least 10 pixels apart, better 100 mm")
+		return Calibration{}, phrase.Errorf("the two points lie too close together: choose points at least 10 pixels apart, better 100 mm")
 	case !(ratio > 0):
-		return Calibration{}, errors.New("the proportion of the pixels is not known")
+		return Calibration{}, phrase.Errorf("the proportion of the pixels is not known")
 	}
 	k := lengthMM / px
 	return Calibration{Origin: FromTwoPoints, MMPerPxX: k, MMPerPxY: k * ratio, DoubtPercent: 100 * 2 * clickDoubt / px,
@@ -42,10 +42,10 @@ func CalibrateByPoints(a, b geom.Pt, lengthMM, ratio float64) (Calibration, erro
 // against each other; the corners are those of [Side.TrueEdge].
 func CalibrateBySize(edge []geom.Pt, widthMM, heightMM float64) (Calibration, error) {
 	if len(edge) != 4 {
-		return Calibration{}, errors.New("set the four corners of the leaf first")
+		return Calibration{}, phrase.Errorf("set the four corners of the leaf first")
 	}
 	if !(widthMM > 0 && heightMM > 0) || math.IsInf(widthMM+heightMM, 0) {
-		return Calibration{}, errors.New("width and height must be more than nothing")
+		return Calibration{}, phrase.Errorf("width and height must be more than nothing")
 	}
 	across := edge[1].Sub(edge[0]).Add(edge[2].Sub(edge[3])).Mul(0.5)
 	down := edge[3].Sub(edge[0]).Add(edge[2].Sub(edge[1])).Mul(0.5)
@@ -55,7 +55,7 @@ func CalibrateBySize(edge []geom.Pt, widthMM, heightMM float64) (Calibration, er
 	det := a*d - b*c
 	sx2, sy2 := (widthMM*widthMM*d-heightMM*heightMM*b)/det, (heightMM*heightMM*a-widthMM*widthMM*c)/det
 	if det == 0 || !(sx2 > 0 && sy2 > 0) {
-		return Calibration{}, errors.New("the corners do not fit that size: check their order and the size")
+		return Calibration{}, phrase.Errorf("the corners do not fit that size: check their order and the size")
 	}
 	least := min(across.Norm(), down.Norm())
 	return Calibration{Origin: FromLeafSize, MMPerPxX: math.Sqrt(sx2), MMPerPxY: math.Sqrt(sy2), DoubtPercent: 100 * 2 * clickDoubt / least,

@@ -11,6 +11,8 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+
+	"leafmend/mendplan/phrase"
 )
 
 // The job file is one JSON object: "format" and "version" first, then the
@@ -32,22 +34,31 @@ const (
 // file, where in it, what is the matter and what can be done.
 type FileError struct {
 	Path   string
-	Place  string // "line 12, column 5" or ""; in words
-	Words  string
-	Remedy string
-	Err    error // the cause, may be nil
+	Place  phrase.Phrase // "line 12, column 5", or zero
+	Words  phrase.Phrase
+	Remedy phrase.Phrase
+	Detail string // what a library of others said, in its own English; for reports
+	Err    error  // the cause, may be nil
 }
 
-// Error puts file, place, fault and remedy into one line.
-func (e *FileError) Error() string {
+// Error puts file, place, fault and remedy into one line of English.
+func (e *FileError) Error() string { return e.line(nil, e.Detail) }
+
+// In says the same in a tongue, without what only a report needs.
+func (e *FileError) In(t phrase.Tongue) string { return e.line(t, "") }
+
+func (e *FileError) line(t phrase.Tongue, detail string) string {
 	var b strings.Builder
 	b.WriteString(e.Path)
-	if e.Place != "" {
-		b.WriteString(", " + e.Place)
+	if !e.Place.IsZero() {
+		b.WriteString(", " + e.Place.In(t))
 	}
-	b.WriteString(": " + e.Words)
-	if e.Remedy != "" {
-		b.WriteString("; " + e.Remedy)
+	b.WriteString(": " + e.Words.In(t))
+	if detail != "" {
+		b.WriteString(" (" + detail + ")")
+	}
+	if !e.Remedy.IsZero() {
+		b.WriteString("; " + e.Remedy.In(t))
 	}
 	return b.String()
 }
@@ -71,10 +82,10 @@ func LoadFile(path string) (Job, []Problem, error) {
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, mostFileBytes+1))
 	if err != nil {
-		return Job{}, nil, &FileError{Path: path, Words: "the file could not be read to its end", Remedy: "check the disk or the network folder and try again", Err: err}
+		return Job{}, nil, &FileError{Path: path, Words: phrase.Of("the file could not be read to its end"), Remedy: phrase.Of("check the disk or the network folder and try again"), Err: err}
 	}
 	if len(data) > mostFileBytes {
-		return Job{}, nil, &FileError{Path: path, Words: "the file is far larger than any job", Remedy: "choose the job file, its name ends in " + FileSuffix}
+		return Job{}, nil, &FileError{Path: path, Words: phrase.Of("the file is far larger than any job"), Remedy: phrase.Of("choose the job file, its name ends in %s", FileSuffix)}
 	}
 	j, problems, err := Decode(data)
 	var fe *FileError
@@ -88,14 +99,14 @@ func LoadFile(path string) (Job, []Problem, error) {
 func SaveFile(path string, j Job) error {
 	data, err := Encode(j)
 	if err != nil {
-		return &FileError{Path: path, Words: "the job could not be put into words", Remedy: "save under another name and report this", Err: err}
+		return &FileError{Path: path, Words: phrase.Of("the job could not be put into words"), Remedy: phrase.Of("save under another name and report this"), Err: err}
 	}
 	err = WriteFile(path, func(w io.Writer) error {
 		_, err := w.Write(data)
 		return err
 	})
 	if err != nil {
-		return &FileError{Path: path, Words: "the job could not be saved, the old file is as it was", Remedy: saveRemedy(err), Err: err}
+		return &FileError{Path: path, Words: phrase.Of("the job could not be saved, the old file is as it was"), Remedy: saveRemedy(err), Err: err}
 	}
 	return nil
 }
@@ -131,20 +142,20 @@ func joinPoints(b []byte) []byte { return spreadPoint.ReplaceAll(b, []byte("[$1,
 // Decode reads the bytes of a job file; see [LoadFile].
 func Decode(data []byte) (Job, []Problem, error) {
 	if len(bytes.TrimSpace(data)) == 0 {
-		return Job{}, nil, &FileError{Words: "the file is empty", Remedy: "open the recovery copy or an earlier copy"}
+		return Job{}, nil, &FileError{Words: phrase.Of("the file is empty"), Remedy: phrase.Of("open the recovery copy or an earlier copy")}
 	}
 	var h header
 	if err := json.Unmarshal(data, &h); err != nil {
 		return Job{}, nil, jsonFault(data, err)
 	}
 	if h.Format != FileFormat {
-		return Job{}, nil, &FileError{Words: "this is not a Leafmend job", Remedy: "choose a file whose name ends in " + FileSuffix}
+		return Job{}, nil, &FileError{Words: phrase.Of("this is not a Leafmend job"), Remedy: phrase.Of("choose a file whose name ends in %s", FileSuffix)}
 	}
 	if h.Version > FileVersion {
-		return Job{}, nil, &FileError{Words: fmt.Sprintf("the file has version %d, this program reads up to version %d", h.Version, FileVersion), Remedy: "open it with a newer Leafmend"}
+		return Job{}, nil, &FileError{Words: phrase.Of("the file has version %d, this program reads up to version %d", h.Version, FileVersion), Remedy: phrase.Of("open it with a newer Leafmend")}
 	}
 	if h.Version < 1 {
-		return Job{}, nil, &FileError{Words: fmt.Sprintf("the file says version %d, which never was", h.Version), Remedy: "open the recovery copy or an earlier copy"}
+		return Job{}, nil, &FileError{Words: phrase.Of("the file says version %d, which never was", h.Version), Remedy: phrase.Of("open the recovery copy or an earlier copy")}
 	}
 	var j Job
 	if err := json.Unmarshal(data, &j); err != nil {
@@ -161,69 +172,70 @@ func Decode(data []byte) (Job, []Problem, error) {
 
 // jsonFault turns a fault of the JSON reader into place, words and remedy.
 func jsonFault(data []byte, err error) *FileError {
-	fe := &FileError{Words: "the file is damaged", Remedy: "open the recovery copy or an earlier copy", Err: err}
+	fe := &FileError{Words: phrase.Of("the file is damaged"), Remedy: phrase.Of("open the recovery copy or an earlier copy"), Err: err}
 	var syntax *json.SyntaxError
 	var kind *json.UnmarshalTypeError
 	switch {
 	case errors.As(err, &syntax):
 		fe.Place = placeOf(data, syntax.Offset)
 		if int(syntax.Offset) >= len(bytes.TrimRight(data, " \t\r\n")) {
-			fe.Words = "the file is cut short"
+			fe.Words = phrase.Of("the file is cut short")
 		} else {
-			fe.Words = "the file is not well-formed JSON (" + syntax.Error() + ")"
+			fe.Words, fe.Detail = phrase.Of("the file is not well-formed JSON"), syntax.Error()
 		}
 	case errors.As(err, &kind) && kind.Field == "":
-		fe.Words, fe.Remedy = "this is not a Leafmend job", "choose a file whose name ends in "+FileSuffix
+		fe.Words, fe.Remedy = phrase.Of("this is not a Leafmend job"), phrase.Of("choose a file whose name ends in %s", FileSuffix)
 	case errors.As(err, &kind):
 		fe.Place = placeOf(data, kind.Offset)
-		fe.Words = fmt.Sprintf("“%s” holds a %s where a %s belongs", kind.Field, kind.Value, plainType(kind.Type.Kind().String()))
+		fe.Words = phrase.Of("“%s” holds something else than what belongs there: %s", kind.Field, plainType(kind.Type.Kind().String()))
+		fe.Detail = kind.Value
 	default:
-		fe.Words = "the file is damaged (" + err.Error() + ")"
+		fe.Words, fe.Detail = phrase.Of("the file is damaged"), err.Error()
 	}
 	return fe
 }
 
-func plainType(kind string) string {
+func plainType(kind string) phrase.Phrase {
 	switch kind {
 	case "float64", "int":
-		return "number"
+		return phrase.Of("a number")
 	case "slice", "array":
-		return "list"
+		return phrase.Of("a list")
 	case "struct", "map":
-		return "group of fields"
+		return phrase.Of("a group of fields")
 	case "bool":
-		return "true or false"
+		return phrase.Of("true or false")
 	}
-	return "text"
+	return phrase.Of("a text")
 }
 
 // placeOf tells line and column of a byte offset, both from 1.
-func placeOf(data []byte, offset int64) string {
+func placeOf(data []byte, offset int64) phrase.Phrase {
 	before := data[:min(int(offset), len(data))]
 	line := bytes.Count(before, []byte("\n")) + 1
 	col := len(before) - bytes.LastIndexByte(before, '\n')
-	return fmt.Sprintf("line %d, column %d", line, col)
+	return phrase.Of("line %d, column %d", line, col)
 }
 
 func openFault(path string, err error) *FileError {
-	fe := &FileError{Path: path, Words: "the file could not be opened", Remedy: "check the name and the folder", Err: err}
+	fe := &FileError{Path: path, Words: phrase.Of("the file could not be opened"), Remedy: phrase.Of("check the name and the folder"), Err: err}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		fe.Words = "there is no such file"
+		fe.Words = phrase.Of("there is no such file")
 	case errors.Is(err, fs.ErrPermission):
-		fe.Words, fe.Remedy = "the file may not be read", "ask for permission or copy it to a folder of your own"
+		fe.Words, fe.Remedy = phrase.Of("the file may not be read"), phrase.Of("ask for permission or copy it to a folder of your own")
 	}
 	return fe
 }
 
-func saveRemedy(err error) string {
+func saveRemedy(err error) phrase.Phrase {
 	switch {
 	case errors.Is(err, fs.ErrPermission):
-		return "save it in a folder you may write to"
+		return phrase.Of("save it in a folder you may write to")
 	case errors.Is(err, fs.ErrNotExist):
-		return "the folder is gone: save it in another"
+		return phrase.Of("the folder is gone: save it in another")
 	}
-	return "make room on the disk or save it in another folder"
+	return phrase.Of("make room on the disk or save it in another folder")
 }
 
 // ScanPath returns where the picture of a scan lies, given the folder of the

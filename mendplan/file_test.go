@@ -130,7 +130,7 @@ func TestDamagedJobFilesAreRefusedWithPlaceAndRemedy(t *testing.T) {
 			if !errors.As(err, &fe) {
 				t.Fatalf("got %v, want a FileError", err)
 			}
-			if fe.Remedy == "" || !strings.Contains(err.Error(), path) {
+			if fe.Remedy.IsZero() || !strings.Contains(err.Error(), path) {
 				t.Errorf("no remedy or no file named in %q", err)
 			}
 			for _, w := range c.want {

@@ -11,6 +11,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"leafmend/mendplan/phrase"
 )
 
 // Library is what a workshop keeps from job to job: its tissues and what is
@@ -55,23 +57,23 @@ func ReadLibrary(r io.Reader) (Library, error) {
 	data, err := io.ReadAll(io.LimitReader(r, mostLibraryBytes+1))
 	switch {
 	case err != nil:
-		return Library{}, &FileError{Words: "the library could not be read", Remedy: "check the disk it is on", Err: err}
+		return Library{}, &FileError{Words: phrase.Of("the library could not be read"), Remedy: phrase.Of("check the disk it is on"), Err: err}
 	case len(data) > mostLibraryBytes:
-		return Library{}, &FileError{Words: "the file is far larger than any library", Remedy: "choose a file whose name ends in " + LibrarySuffix}
+		return Library{}, &FileError{Words: phrase.Of("the file is far larger than any library"), Remedy: phrase.Of("choose a file whose name ends in %s", LibrarySuffix)}
 	case len(bytes.TrimSpace(data)) == 0:
-		return Library{}, &FileError{Words: "the file is empty", Remedy: "import a copy of the library"}
+		return Library{}, &FileError{Words: phrase.Of("the file is empty"), Remedy: phrase.Of("import a copy of the library")}
 	}
 	var f libraryFile
 	if err := json.Unmarshal(data, &f); err != nil {
 		fe := jsonFault(data, err)
-		fe.Remedy = "import a copy of the library, or remove the file to begin an empty one"
+		fe.Remedy = phrase.Of("import a copy of the library, or remove the file to begin an empty one")
 		return Library{}, fe
 	}
 	if f.Format != libraryFormat {
-		return Library{}, &FileError{Words: "this is not a Leafmend library", Remedy: "choose a file whose name ends in " + LibrarySuffix}
+		return Library{}, &FileError{Words: phrase.Of("this is not a Leafmend library"), Remedy: phrase.Of("choose a file whose name ends in %s", LibrarySuffix)}
 	}
 	if f.Version > libraryVersion || f.Version < 1 {
-		return Library{}, &FileError{Words: fmt.Sprintf("the library has version %d, this program reads up to version %d", f.Version, libraryVersion), Remedy: "open it with a newer Leafmend"}
+		return Library{}, &FileError{Words: phrase.Of("the library has version %d, this program reads up to version %d", f.Version, libraryVersion), Remedy: phrase.Of("open it with a newer Leafmend")}
 	}
 	return f.Library, nil
 }
@@ -98,9 +100,12 @@ func LoadLibrary(path string) (Library, error) {
 // the old file.
 func SaveLibrary(path string, l Library) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return fmt.Errorf("making the library's folder: %w", err)
+		return &FileError{Path: path, Words: phrase.Of("the library's folder could not be made"), Remedy: saveRemedy(err), Err: err}
 	}
-	return WriteFile(path, l.Write)
+	if err := WriteFile(path, l.Write); err != nil {
+		return &FileError{Path: path, Words: phrase.Of("the library could not be saved, the old file is as it was"), Remedy: saveRemedy(err), Err: err}
+	}
+	return nil
 }
 
 // WithTissuesOf returns the library with the job's tissues and their stock:

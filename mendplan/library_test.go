@@ -97,7 +97,7 @@ func TestADamagedLibraryIsToldWithPlaceAndRemedy(t *testing.T) {
 			}
 			_, err := mendplan.LoadLibrary(path)
 			var fe *mendplan.FileError
-			if !errors.As(err, &fe) || fe.Path != path || fe.Words == "" || fe.Remedy == "" {
+			if !errors.As(err, &fe) || fe.Path != path || fe.Words.IsZero() || fe.Remedy.IsZero() {
 				t.Errorf("got %v", err)
 			}
 		})

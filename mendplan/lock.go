@@ -12,6 +12,8 @@ import (
 	"strings"
 	"sync/atomic"
 	"time"
+
+	"leafmend/mendplan/phrase"
 )
 
 // Two programs that edit one job would each save over the other's work. A
@@ -41,17 +43,20 @@ type Held struct {
 	Turn int64     `json:"turn,omitempty"` // tells locks of one process apart
 }
 
-// String says in words who holds the job.
-func (h Held) String() string {
+// String says in English who holds the job.
+func (h Held) String() string { return h.Words().String() }
+
+// Words says who holds the job.
+func (h Held) Words() phrase.Phrase {
 	switch {
 	case h.Host == "" && h.PID == 0:
-		return "another program"
+		return phrase.Of("another program")
 	case h.Host == hostName() && h.PID == os.Getpid():
-		return "another window of this program"
+		return phrase.Of("another window of this program")
 	case h.Host == hostName():
-		return fmt.Sprintf("another program on this machine (process %d)", h.PID)
+		return phrase.Of("another program on this machine (process %d)", h.PID)
 	}
-	return fmt.Sprintf("a program on the machine “%s” (process %d)", h.Host, h.PID)
+	return phrase.Of("a program on the machine “%s” (process %d)", h.Host, h.PID)
 }
 
 // JobLock is a lock held. Its nil value is no lock and may be renewed and
@@ -142,7 +147,7 @@ func (l *JobLock) Release() error {
 		err = os.Remove(l.file)
 	}
 	if err != nil {
-		return fmt.Errorf("releasing the lock %s: %w", l.file, err)
+		return &FileError{Path: l.file, Words: phrase.Of("the mark that the job is open could not be taken away"), Remedy: phrase.Of("remove the file by hand when nobody else has the job open"), Err: err}
 	}
 	return nil
 }
@@ -214,5 +219,5 @@ func readLittle(file string) ([]byte, error) {
 }
 
 func lockFault(path string, err error) *FileError {
-	return &FileError{Path: path, Words: "the job could not be marked as open for others", Remedy: "see that nobody else edits it, or " + saveRemedy(err), Err: err}
+	return &FileError{Path: path, Words: phrase.Of("the job could not be marked as open for others"), Remedy: phrase.Of("see that nobody else edits it, or %s", saveRemedy(err)), Err: err}
 }

@@ -173,7 +173,7 @@ func TestOneOfManyTakesAStaleLock(t *testing.T) {
 func TestALockThatCannotBeWrittenIsToldWithTheRemedy(t *testing.T) {
 	_, held, err := mendplan.Lock(filepath.Join(t.TempDir(), "gone", "a.leafmend"), time.Now())
 	var fe *mendplan.FileError
-	if !errors.As(err, &fe) || held != nil || !strings.Contains(fe.Remedy, "the folder is gone") {
+	if !errors.As(err, &fe) || held != nil || !strings.Contains(fe.Remedy.String(), "the folder is gone") {
 		t.Errorf("got %v, %v", held, err)
 	}
 	var none *mendplan.JobLock

@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -56,12 +55,12 @@ func checkScan(path string, s Scan) *Problem {
 func ChecksumFile(path string) (string, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return "", fmt.Errorf("reading a scan: %w", err)
+		return "", openFault(path, err)
 	}
 	defer f.Close()
 	h := sha256.New()
 	if _, err := io.Copy(h, f); err != nil {
-		return "", fmt.Errorf("reading scan %s: %w", path, err)
+		return "", &FileError{Path: path, Words: phrase.Of("the file could not be read to its end"), Remedy: phrase.Of("check the disk or the network folder and try again"), Err: err}
 	}
 	return hex.EncodeToString(h.Sum(nil)), nil
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"leafmend/mendplan/phrase"
 )
 
 const mmPerInch = 25.4 // exact, by definition
@@ -85,7 +87,7 @@ func ParseLength(text string, u Units) (float64, error) {
 	}
 	v, err := parseMixed(s)
 	if err != nil || math.IsInf(v*factor, 0) {
-		return 0, fmt.Errorf("“%s” is not a length: type something like 9.5 mm or 3/8 in", text)
+		return 0, phrase.Errorf("“%s” is not a length: type something like 9.5 mm or 3/8 in", text)
 	}
 	return v * factor, nil
 }

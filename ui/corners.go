@@ -28,11 +28,11 @@ func (w *Window) scaleByCorners(corners []geom.Pt) {
 		labelled(t("Width"), width), labelled(t("Height"), height)}, width, func() string {
 		x, err := mendplan.ParseLength(width.Text, u)
 		if err != nil {
-			return sentence(err.Error())
+			return sentence(errorIn(err))
 		}
 		y, err := mendplan.ParseLength(height.Text, u)
 		if err != nil {
-			return sentence(err.Error())
+			return sentence(errorIn(err))
 		}
 		c, err := calibrateByCorners(corners, x, y)
 		if err != nil {

@@ -14,11 +14,19 @@ import (
 )
 
 // engineWords adds the sentences of the engine and the print: what stands in
-// phrase.Of("…"), and in calls of methods say and Say, anywhere under
-// mendplan.
+// phrase.Of("…") and phrase.Errorf("…"), in calls of methods say and Say, and
+// in the functions that make errors, anywhere under mendplan and in the
+// program of the command line, whose tables share them.
 func engineWords(t *testing.T, words map[string]bool) {
 	t.Helper()
-	err := filepath.WalkDir(filepath.Join("..", "mendplan"), func(path string, _ fs.DirEntry, err error) error {
+	for _, root := range []string{filepath.Join("..", "mendplan"), filepath.Join("..", "cmd", "mendplan")} {
+		engineWordsUnder(t, root, words)
+	}
+}
+
+func engineWordsUnder(t *testing.T, root string, words map[string]bool) {
+	t.Helper()
+	err := filepath.WalkDir(root, func(path string, _ fs.DirEntry, err error) error {
 		if err != nil || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
 			return err
 		}
@@ -31,7 +39,7 @@ func engineWords(t *testing.T, words map[string]bool) {
 			if !ok || len(call.Args) == 0 {
 				return true
 			}
-			if sel, ok := call.Fun.(*ast.SelectorExpr); ok && speaks(sel) {
+			if speaks(call.Fun) {
 				if s, ok := literal(call.Args[0]); ok && hasLetters(s) {
 					words[s] = true
 				}
@@ -45,9 +53,26 @@ func engineWords(t *testing.T, words map[string]bool) {
 	}
 }
 
-func speaks(sel *ast.SelectorExpr) bool {
+// speaks tells whether the first argument of a function is a sentence to be
+// translated.
+func speaks(fun ast.Expr) bool {
+	if f, ok := fun.(*ast.Ident); ok {
+		return f.Name == "damaged" || f.Name == "notRead" // refusals of pictures
+	}
+	sel, ok := fun.(*ast.SelectorExpr)
+	if !ok {
+		return false
+	}
 	pkg, _ := sel.X.(*ast.Ident)
-	return sel.Sel.Name == "say" || sel.Sel.Name == "Say" || sel.Sel.Name == "Of" && pkg != nil && pkg.Name == "phrase"
+	switch sel.Sel.Name {
+	case "say", "Say":
+		return true
+	case "fault": // of a row of a table
+		return pkg != nil && pkg.Name == "r"
+	case "Of", "Errorf":
+		return pkg != nil && pkg.Name == "phrase"
+	}
+	return false
 }
 
 // literal is the value of a string literal, or of several set together.

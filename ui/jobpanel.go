@@ -70,7 +70,7 @@ func (p *jobPanel) particulars() fyne.CanvasObject {
 	weight := newTextField(func(s string) {
 		v, err := parsePositive(s)
 		if err != nil {
-			p.w.status.say(sentence(err.Error()))
+			p.w.status.say(sentence(errorIn(err)))
 			return
 		}
 		p.edit("change weight of leaves", func(j *mendplan.Job) { j.LeafPaper.Grammage = v })

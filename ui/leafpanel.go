@@ -40,7 +40,7 @@ func newLeafPanel(w *Window) *leafPanel {
 	p.weight = newTextField(func(s string) {
 		v, err := parsePositive(s)
 		if err != nil {
-			w.status.say(sentence(err.Error()))
+			w.status.say(sentence(errorIn(err)))
 			return
 		}
 		edit("change weight of leaf", func(l *mendplan.Leaf) { l.Grammage = v })
@@ -51,7 +51,7 @@ func newLeafPanel(w *Window) *leafPanel {
 		if strings.TrimSpace(s) != "" {
 			var err error
 			if v, err = mendplan.ParseLength(s, unitsOf(w.session.Job())); err != nil {
-				w.status.say(sentence(err.Error()))
+				w.status.say(sentence(errorIn(err)))
 				return
 			}
 		}

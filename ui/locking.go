@@ -27,7 +27,7 @@ func (w *Window) withLock(path string, open func()) {
 		}
 		return
 	}
-	words := widget.NewLabel(t("This job is open in %s. Whoever saves last overwrites what the other did.", held.String()))
+	words := widget.NewLabel(t("This job is open in %s. Whoever saves last overwrites what the other did.", say(held.Words())))
 	words.Wrapping = fyne.TextWrapWord
 	w.confirm(t("The job is open elsewhere"), t("Take it over"), t("Leave it"), words, fyne.NewSize(460, 180), func(yes bool) {
 		if !yes {
@@ -48,7 +48,7 @@ func (w *Window) keepLock(lock *mendplan.JobLock) {
 	old := w.lock
 	w.lock = lock
 	if err := old.Release(); err != nil {
-		w.status.say(sentence(err.Error()))
+		w.status.say(sentence(errorIn(err)))
 	}
 }
 

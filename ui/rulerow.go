@@ -69,7 +69,7 @@ func (row *ruleRow) typed(text string, done bool) {
 			row.rowSet.set(row.rule, mendplan.Num(v))
 		}
 	case done && err != nil:
-		row.complain(sentence(err.Error()))
+		row.complain(sentence(errorIn(err)))
 	default:
 		row.complain(t("Allowed: %s to %s.", showRule(mendplan.Num(row.rule.Min), row.rule, row.rowSet.units()),
 			showRule(mendplan.Num(row.rule.Max), row.rule, row.rowSet.units())))

@@ -108,11 +108,11 @@ func (w *Window) scaleByPoints(a, b geom.Pt) {
 		func() string {
 			mm, err := mendplan.ParseLength(length.Text, unitsOf(w.session.Job()))
 			if err != nil {
-				return sentence(err.Error())
+				return sentence(errorIn(err))
 			}
 			c, err := mendplan.CalibrateByPoints(a, b, mm, w.pixelRatio())
 			if err != nil {
-				return sentence(err.Error())
+				return sentence(errorIn(err))
 			}
 			w.setScale(c, "set scale by two points")
 			w.pickTool("select")
@@ -153,15 +153,15 @@ func (w *Window) scaleBySize() {
 		labelled(t("Width"), width), labelled(t("Height"), height)}, width, func() string {
 		x, err := mendplan.ParseLength(width.Text, u)
 		if err != nil {
-			return sentence(err.Error())
+			return sentence(errorIn(err))
 		}
 		y, err := mendplan.ParseLength(height.Text, u)
 		if err != nil {
-			return sentence(err.Error())
+			return sentence(errorIn(err))
 		}
 		c, err := mendplan.CalibrateBySize(corners, x, y)
 		if err != nil {
-			return sentence(err.Error())
+			return sentence(errorIn(err))
 		}
 		w.setScale(c, "set scale by leaf size")
 		return ""

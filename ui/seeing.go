@@ -78,7 +78,7 @@ func (w *Window) measureScreen() {
 		screenBar(units), labelled(t("Length"), length)}, length, func() string {
 		mm, err := mendplan.ParseLength(length.Text, unitsOf(w.session.Job()))
 		if err != nil {
-			return sentence(err.Error())
+			return sentence(errorIn(err))
 		}
 		ppi := pixels / mm * 25.4
 		if ppi < 40 || ppi > 800 {

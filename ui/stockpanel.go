@@ -84,7 +84,7 @@ func (p *stockPanel) card(id string) fyne.CanvasObject {
 		f := newTextField(func(s string) {
 			ts := tissue()
 			if err := set(&ts, s); err != nil {
-				p.w.status.say(sentence(err.Error()))
+				p.w.status.say(sentence(errorIn(err)))
 				return
 			}
 			p.editTissue(id, label, func(x *mendplan.Tissue) { *x = ts })
@@ -198,7 +198,7 @@ func (p *stockPanel) stockRow(id string) fyne.CanvasObject {
 			s := item()
 			v, err := parsePositive(text)
 			if err != nil {
-				p.w.status.say(sentence(err.Error()))
+				p.w.status.say(sentence(errorIn(err)))
 				return
 			}
 			set(&s, v)

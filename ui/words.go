@@ -1,36 +1,6 @@
 package ui
 
-import (
-	"errors"
-	"path/filepath"
-
-	"leafmend/mendplan"
-	"leafmend/mendplan/scan"
-)
-
-// said is an error told to the user: what is the matter, and what to do.
-type said struct{ what, remedy string }
-
-// inWords turns any error into words for the user.
-func inWords(err error) said {
-	var file *mendplan.FileError
-	var refusal *scan.Refusal
-	var m mishap
-	switch {
-	case errors.As(err, &file):
-		what := filepath.Base(file.Path)
-		if file.Place != "" {
-			what += ", " + file.Place
-		}
-		return said{what + ": " + file.Words, sentence(file.Remedy)}
-	case errors.As(err, &refusal):
-		return said{filepath.Base(refusal.Path) + ": " + refusal.What, sentence(refusal.Remedy)}
-	case errors.As(err, &m):
-		return said{t("The program made a mistake and stopped what it was doing: %v", m.what),
-			t("Your job is as it was. Save it, and report what you did last.")}
-	}
-	return said{sentence(err.Error()), ""}
-}
+import "leafmend/mendplan"
 
 // sentence begins with a capital and ends with a full stop.
 func sentence(words string) string {

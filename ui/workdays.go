@@ -80,7 +80,7 @@ func (d *dayBook) content() fyne.CanvasObject { return d.box }
 func (d *dayBook) setStart(s string) {
 	s = strings.TrimSpace(s)
 	if _, err := course.ParseDay(s); s != "" && err != nil {
-		d.w.status.say(sentence(err.Error()))
+		d.w.status.say(sentence(errorIn(err)))
 		return
 	}
 	j := d.w.session.Job()
@@ -98,7 +98,7 @@ func (d *dayBook) setRoom(i int, s string) {
 		if s != "" {
 			var err error
 			if mm, err = mendplan.ParseLength(s, unitsOf(j)); err != nil {
-				d.w.status.say(sentence(err.Error()))
+				d.w.status.say(sentence(errorIn(err)))
 				return
 			}
 		}

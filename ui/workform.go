@@ -168,7 +168,7 @@ func (f *stepForm) step() (mendplan.Step, bool) {
 	s := mendplan.Step{Kind: mendplan.StepKind(f.kind.chosen()), Date: strings.TrimSpace(f.day.Text), Time: strings.TrimSpace(f.hour.Text),
 		Side: mendplan.SideName(f.side.chosen()), Note: f.note.Text, Departure: f.departs.Text}
 	if _, err := course.ParseDay(s.Date); err != nil {
-		f.p.w.status.say(sentence(err.Error()))
+		f.p.w.status.say(sentence(errorIn(err)))
 		return s, false
 	}
 	if _, err := time.Parse("15:04", s.Time); s.Time != "" && err != nil {

@@ -111,7 +111,7 @@ func (b *pasteBook) showWeigh() {
 	r := b.recipeOf(b.recipe.chosen())
 	g, err := parsePositive(b.grams.Text)
 	if err != nil {
-		b.weigh.SetText(sentence(err.Error()))
+		b.weigh.SetText(sentence(errorIn(err)))
 		return
 	}
 	bulk := mendplan.InForce{Job: b.w.session.Job().Rules}.Number(mendplan.BulkDensity)
@@ -137,14 +137,14 @@ func (b *pasteBook) showWeigh() {
 func (b *pasteBook) cooked() {
 	g, err := parsePositive(b.grams.Text)
 	if err != nil {
-		b.w.status.say(sentence(err.Error()))
+		b.w.status.say(sentence(errorIn(err)))
 		return
 	}
 	j := b.w.session.Job()
 	made := time.Now().Format(time.DateOnly)
 	useBy, err := course.UseBy(j, made)
 	if err != nil {
-		b.w.status.say(sentence(err.Error()))
+		b.w.status.say(sentence(errorIn(err)))
 		return
 	}
 	id := freshBatch(j)
@@ -177,7 +177,7 @@ func (b *pasteBook) sample() {
 	for i, f := range []*textField{b.area, b.dry, b.wet} {
 		x, err := parsePositive(f.Text)
 		if err != nil {
-			b.w.status.say(sentence(err.Error()))
+			b.w.status.say(sentence(errorIn(err)))
 			return
 		}
 		v[i] = x

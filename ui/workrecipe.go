@@ -79,7 +79,7 @@ func (f recipeForm) read(r mendplan.Recipe) (string, mendplan.Recipe) {
 	for i, n := range recipeNumbers(&r) {
 		v, err := parsePositive(f.numbers[i].Text)
 		if err != nil {
-			return n.words + ": " + sentence(err.Error()), r
+			return n.words + ": " + sentence(errorIn(err)), r
 		}
 		*n.at = v
 	}

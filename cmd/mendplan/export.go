@@ -13,6 +13,7 @@ import (
 	"leafmend/mendplan/course"
 	"leafmend/mendplan/export"
 	"leafmend/mendplan/nest"
+	"leafmend/mendplan/phrase"
 )
 
 const exportFormats = "json, csv, record, svg, annotations, calendar or tei"
@@ -104,7 +105,7 @@ type sideWriter func(w io.Writer, job mendplan.Job, plan mendplan.Plan, leaf men
 // leaf's mark and side.
 func exportSides(folder, suffix string, job mendplan.Job, p mendplan.Plan, write sideWriter) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return &mendplan.FileError{Path: folder, Words: "the folder could not be made", Remedy: "choose a folder you may write to", Err: err}
+		return &mendplan.FileError{Path: folder, Words: phrase.Of("the folder could not be made"), Remedy: phrase.Of("choose a folder you may write to"), Err: err}
 	}
 	for _, leaf := range job.Leaves {
 		for _, side := range []mendplan.SideName{mendplan.Front, mendplan.Back} {

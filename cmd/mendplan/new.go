@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/phrase"
 	"leafmend/mendplan/scan"
 )
 
@@ -32,7 +33,7 @@ func newJob(ctx context.Context, c call) (bool, error) {
 		return false, usagef("-pair may be name, order or fronts, not %q", *pair)
 	}
 	if _, err := os.Stat(*out); err == nil {
-		return false, &mendplan.FileError{Path: *out, Words: "there is such a file already", Remedy: "choose another name, or move it away first"}
+		return false, &mendplan.FileError{Path: *out, Words: phrase.Of("there is such a file already"), Remedy: phrase.Of("choose another name, or move it away first")}
 	}
 	job := mendplan.Job{Title: *title}
 	job.Tissues, job.Stock = mendplan.StarterTissues()

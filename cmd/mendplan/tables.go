@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/csv"
 	"errors"
-	"fmt"
 	"io"
 	"math"
 	"os"
@@ -12,6 +11,7 @@ import (
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/nest"
+	"leafmend/mendplan/phrase"
 )
 
 // Limits of a table, far beyond any cut list, so that a wrong file is refused
@@ -31,8 +31,8 @@ type row struct {
 	cell []string
 }
 
-func (r row) fault(words string) error {
-	return &mendplan.FileError{Path: r.path, Place: fmt.Sprintf("line %d", r.line), Words: words, Remedy: "put it right in the table and try again"}
+func (r row) fault(english string, values ...any) error {
+	return &mendplan.FileError{Path: r.path, Place: phrase.Of("line %d", r.line), Words: phrase.Of(english, values...), Remedy: phrase.Of("put it right in the table and try again")}
 }
 
 func (r row) text(name string) string {
@@ -51,7 +51,7 @@ func (r row) number(name string, def, lo, hi float64) (float64, error) {
 	}
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil || math.IsNaN(v) || v < lo || v > hi {
-		return 0, r.fault(fmt.Sprintf("%s is %q, which is not a number from %g to %g", name, s, lo, hi))
+		return 0, r.fault("%s is %q, which is not a number from %g to %g", name, s, lo, hi)
 	}
 	return v, nil
 }
@@ -60,11 +60,11 @@ func (r row) number(name string, def, lo, hi float64) (float64, error) {
 func readTable(path string, need []string, each func(row) error) error {
 	f, err := os.Open(path)
 	if err != nil {
-		words, remedy := "the table could not be opened", "check its name and permissions"
+		words := phrase.Of("the table could not be opened")
 		if errors.Is(err, os.ErrNotExist) {
-			words = "there is no such table"
+			words = phrase.Of("there is no such table")
 		}
-		return &mendplan.FileError{Path: path, Words: words, Remedy: remedy, Err: err}
+		return &mendplan.FileError{Path: path, Words: words, Remedy: phrase.Of("check its name and permissions"), Err: err}
 	}
 	defer f.Close()
 	rd := csv.NewReader(io.LimitReader(f, mostTables))
@@ -72,7 +72,7 @@ func readTable(path string, need []string, each func(row) error) error {
 	rd.TrimLeadingSpace = true
 	head, err := rd.Read()
 	if err != nil {
-		return &mendplan.FileError{Path: path, Words: "the table is empty or not CSV", Remedy: "its first line must be " + strings.Join(need, ","), Err: err}
+		return &mendplan.FileError{Path: path, Words: phrase.Of("the table is empty or not CSV"), Remedy: phrase.Of("its first line must be %s", strings.Join(need, ",")), Err: err}
 	}
 	cols := map[string]int{}
 	for i, h := range head {
@@ -80,7 +80,7 @@ func readTable(path string, need []string, each func(row) error) error {
 	}
 	for _, n := range need {
 		if _, ok := cols[n]; !ok {
-			return &mendplan.FileError{Path: path, Place: "line 1", Words: fmt.Sprintf("there is no column %q", n), Remedy: "its first line must be " + strings.Join(need, ",")}
+			return &mendplan.FileError{Path: path, Place: phrase.Of("line %d", 1), Words: phrase.Of("there is no column %q", n), Remedy: phrase.Of("its first line must be %s", strings.Join(need, ","))}
 		}
 	}
 	for n := 0; ; n++ {
@@ -100,7 +100,7 @@ func readTable(path string, need []string, each func(row) error) error {
 			return r.fault("the line is not CSV")
 		}
 		if n >= mostRows {
-			return r.fault(fmt.Sprintf("the table has more than %d lines", mostRows))
+			return r.fault("the table has more than %d lines", mostRows)
 		}
 		if err := each(r); err != nil {
 			return err
@@ -136,13 +136,13 @@ func readPieces(path string) ([]nest.Blank, error) {
 		case "free":
 			b.Turn = nest.Free
 		default:
-			return r.fault(fmt.Sprintf("grain is %q; it may be along, across or free", g))
+			return r.fault("grain is %q; it may be along, across or free", g)
 		}
 		if b.ID == "" {
 			return r.fault("the piece has no label")
 		}
 		if before, ok := seen[b.ID]; ok {
-			return r.fault(fmt.Sprintf("label %q stands on line %d already", b.ID, before))
+			return r.fault("label %q stands on line %d already", b.ID, before)
 		}
 		seen[b.ID] = r.line
 		out = append(out, b)
@@ -165,7 +165,7 @@ func readStock(path string) (tableStock, error) {
 			item.ID = "S" + strconv.Itoa(len(out.items)+1)
 		}
 		if seen[item.ID] {
-			return r.fault(fmt.Sprintf("stock item %q stands in the table twice", item.ID))
+			return r.fault("stock item %q stands in the table twice", item.ID)
 		}
 		seen[item.ID] = true
 		out.job.Stock = append(out.job.Stock, item)
@@ -200,7 +200,7 @@ func stockRow(r row) (mendplan.Stock, error) {
 	switch item.Kind {
 	case mendplan.SheetStock, mendplan.Roll, mendplan.Remnant:
 	default:
-		return item, r.fault(fmt.Sprintf("kind is %q; it may be sheet, remnant or roll", item.Kind))
+		return item, r.fault("kind is %q; it may be sheet, remnant or roll", item.Kind)
 	}
 	switch item.GrainAlong {
 	case "":
@@ -211,7 +211,7 @@ func stockRow(r row) (mendplan.Stock, error) {
 			return item, r.fault("a roll's grain must run along its length; enter what is cut off it as sheets")
 		}
 	default:
-		return item, r.fault(fmt.Sprintf("grain_along is %q; it may be length or width", item.GrainAlong))
+		return item, r.fault("grain_along is %q; it may be length or width", item.GrainAlong)
 	}
 	if item.WidthMM == 0 || item.LengthMM == 0 && item.Kind != mendplan.Roll {
 		return item, r.fault("length_mm and width_mm must be given")

@@ -1,8 +1,9 @@
 package course
 
 import (
-	"fmt"
 	"time"
+
+	"leafmend/mendplan/phrase"
 )
 
 const (
@@ -15,7 +16,7 @@ const (
 func ParseDay(s string) (time.Time, error) {
 	t, err := time.Parse(dayForm, s)
 	if err != nil {
-		return time.Time{}, fmt.Errorf("“%s” is not a day: write it as 2026-11-25", s)
+		return time.Time{}, phrase.Errorf("“%s” is not a day: write it as 2026-11-25", s)
 	}
 	return t, nil
 }

@@ -9,6 +9,7 @@ import (
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // Overhang shown round the leaf, mm, so that tissue past the edge is seen.
@@ -19,7 +20,7 @@ const svgRim = 20.0
 func WriteSVG(w io.Writer, job mendplan.Job, plan mendplan.Plan, leaf mendplan.Leaf, side mendplan.SideName) error {
 	_, sheet, problem := mendplan.FrameOf(leaf, side)
 	if problem != nil {
-		return fmt.Errorf("drawing leaf %s: %s", leaf.Mark, strings.ToLower(problem.Words.String()))
+		return phrase.Errorf("leaf %s cannot be drawn: %s", leaf.Mark, problem.Words)
 	}
 	width, height := sheet.Size()
 	seen := func(p geom.Pt) geom.Pt {

@@ -23,7 +23,6 @@
 package pdf
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -102,7 +101,7 @@ var prints = map[Part]func(*book){
 }
 
 // ErrNothing says that the parts asked for hold nothing to print.
-var ErrNothing = errors.New("there is nothing to print: the plan has no pieces and the job no leaves")
+var ErrNothing = phrase.Errorf("there is nothing to print: the plan has no pieces and the job no leaves")
 
 // Write prints the set to w.
 func Write(w io.Writer, job mendplan.Job, plan mendplan.Plan, opt Options) error {

@@ -1,6 +1,6 @@
 package pdf
 
-import "fmt"
+import "leafmend/mendplan/phrase"
 
 // Printer says how long the two check bars of an earlier print came out on
 // paper, in millimetres. The zero value is a printer that is true.
@@ -17,11 +17,11 @@ const (
 // Check returns an error when a bar cannot have measured that.
 func (p Printer) Check() error {
 	for _, bar := range []struct {
-		which string
+		which phrase.Phrase
 		mm    float64
-	}{{"across", p.BarAcross}, {"upright", p.BarUpright}} {
+	}{{phrase.Of("across"), p.BarAcross}, {phrase.Of("upright"), p.BarUpright}} {
 		if bar.mm != 0 && !(bar.mm >= leastBar && bar.mm <= mostBar) {
-			return fmt.Errorf("the bar %s cannot have measured %g mm: it is 100 mm on a true printer; between %g and %g mm can be corrected, beyond that print at 100 %% and not fitted to the page, then measure again", bar.which, bar.mm, leastBar, mostBar)
+			return phrase.Errorf("the bar %s cannot have measured %g mm: it is 100 mm on a true printer; between %g and %g mm can be corrected, beyond that print at 100 %% and not fitted to the page, then measure again", bar.which, bar.mm, leastBar, mostBar)
 		}
 	}
 	return nil

@@ -9,6 +9,8 @@
 //	p.String()     // English
 //	p.In(german)   // German, where the catalogue has the words; else English
 //
+// An error whose words can be said is a [Fault].
+//
 // Values that are phrases are said in the same tongue, so a sentence can be
 // put together of parts. A translation may take the values in another order
 // with the indexes of fmt: "%[2]s".
@@ -42,7 +44,7 @@ func (t Tongue) Say(english string, values ...any) string {
 
 func (t Tongue) value(v any) any {
 	switch v := v.(type) {
-	case Phrase:
+	case Sayable:
 		return v.In(t)
 	case []Phrase:
 		parts := make([]string, len(v))
@@ -57,7 +59,7 @@ func (t Tongue) value(v any) any {
 // Phrase is a sentence and the values in it. The zero value says nothing.
 type Phrase struct {
 	English string
-	Values  []any // any of them may be a Phrase, or a []Phrase said with commas
+	Values  []any // any of them may be a Phrase or another Sayable, or a []Phrase said with commas
 }
 
 // Of makes a phrase of English words and the values for its verbs.

@@ -146,7 +146,7 @@ func (c formatCase) check(t *testing.T, path string) {
 	p, err := scan.Open(context.Background(), path, scan.OpenOptions{})
 	if c.refusal != "" {
 		var r *scan.Refusal
-		if !errors.As(err, &r) || !strings.Contains(err.Error(), c.refusal) || r.Remedy == "" {
+		if !errors.As(err, &r) || !strings.Contains(err.Error(), c.refusal) || r.Remedy.IsZero() {
 			t.Fatalf("got %v, want a refusal with the words %q and a remedy", err, c.refusal)
 		}
 		return

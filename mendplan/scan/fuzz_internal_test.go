@@ -51,7 +51,7 @@ func tryFile(t *testing.T, p []byte) {
 		return
 	}
 	var refusal *Refusal
-	if !errors.As(refuse("name", err), &refusal) || refusal.What == "" || refusal.Remedy == "" {
+	if !errors.As(refuse("name", err), &refusal) || refusal.What.IsZero() || refusal.Remedy.IsZero() {
 		t.Fatalf("an error without words or remedy: %v", err)
 	}
 	if refusal.Err != nil && strings.Contains(refusal.Err.Error(), "decoder stopped") && h != nil && h.tiff != nil {

@@ -1,6 +1,10 @@
 package scan
 
-import "fmt"
+import (
+	"fmt"
+
+	"leafmend/mendplan/phrase"
+)
 
 // header is Info and what the readers need besides.
 type header struct {
@@ -31,7 +35,7 @@ func readHeader(b blob, page int) (*header, error) {
 		return nil, err
 	}
 	if page < 0 || page >= h.Pages {
-		return nil, &Refusal{What: fmt.Sprintf("there is no page %d; the file has %d", page+1, h.Pages), Remedy: "choose another page"}
+		return nil, &Refusal{What: phrase.Of("there is no page %d; the file has %d", page+1, h.Pages), Remedy: phrase.Of("choose another page")}
 	}
 	if h.rawW <= 0 || h.rawH <= 0 {
 		return nil, damaged("the header gives a size of %d × %d pixels", h.rawW, h.rawH)

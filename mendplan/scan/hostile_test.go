@@ -27,7 +27,7 @@ func refused(t *testing.T, path string, opt scan.OpenOptions) *scan.Refusal {
 		}
 		t.Fatalf("got %v, want a refusal", err)
 	}
-	if r.Path != path || r.Remedy == "" || !strings.Contains(r.Error(), filepath.Base(path)) {
+	if r.Path != path || r.Remedy.IsZero() || !strings.Contains(r.Error(), filepath.Base(path)) {
 		t.Errorf("the refusal does not name file and remedy: %q", r.Error())
 	}
 	return r
@@ -88,10 +88,10 @@ func greyTags(w, h uint32) []tag {
 
 func TestMissingFilesAndFoldersAreRefusedInWords(t *testing.T) {
 	dir := t.TempDir()
-	if r := refused(t, filepath.Join(dir, "gone.jpg"), scan.OpenOptions{}); !strings.Contains(r.What, "not there") {
+	if r := refused(t, filepath.Join(dir, "gone.jpg"), scan.OpenOptions{}); !strings.Contains(r.What.String(), "not there") {
 		t.Errorf("got %q", r.What)
 	}
-	if r := refused(t, dir, scan.OpenOptions{}); !strings.Contains(r.What, "not a plain file") {
+	if r := refused(t, dir, scan.OpenOptions{}); !strings.Contains(r.What.String(), "not a plain file") {
 		t.Errorf("got %q", r.What)
 	}
 	if _, err := scan.Inspect(filepath.Join(dir, "gone.jpg")); !errors.Is(err, os.ErrNotExist) {

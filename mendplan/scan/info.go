@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+
+	"leafmend/mendplan/phrase"
 )
 
 // Info is what a picture file says of itself, read from its headers alone.
@@ -92,18 +94,18 @@ func openFile(path string) (file, error) {
 	st, err := os.Stat(path)
 	switch {
 	case os.IsNotExist(err):
-		return file{}, &Refusal{Path: path, What: "the file is not there",
-			Remedy: "look whether it was moved or renamed, or its disk is not connected", Err: err}
+		return file{}, &Refusal{Path: path, What: phrase.Of("the file is not there"),
+			Remedy: phrase.Of("look whether it was moved or renamed, or its disk is not connected"), Err: err}
 	case err != nil:
-		return file{}, &Refusal{Path: path, What: "the file cannot be reached", Remedy: "look at its permissions", Err: err}
+		return file{}, &Refusal{Path: path, What: phrase.Of("the file cannot be reached"), Remedy: phrase.Of("look at its permissions"), Err: err}
 	case !st.Mode().IsRegular():
-		return file{}, &Refusal{Path: path, What: "this is not a plain file", Remedy: "choose a picture file"}
+		return file{}, &Refusal{Path: path, What: phrase.Of("this is not a plain file"), Remedy: phrase.Of("choose a picture file")}
 	case st.Size() == 0:
-		return file{}, &Refusal{Path: path, What: "the file is empty", Remedy: "copy or scan it again"}
+		return file{}, &Refusal{Path: path, What: phrase.Of("the file is empty"), Remedy: phrase.Of("copy or scan it again")}
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return file{}, &Refusal{Path: path, What: "the file cannot be opened", Remedy: "look at its permissions", Err: err}
+		return file{}, &Refusal{Path: path, What: phrase.Of("the file cannot be opened"), Remedy: phrase.Of("look at its permissions"), Err: err}
 	}
 	return file{f, blob{f, st.Size()}}, nil
 }

@@ -2,7 +2,8 @@ package scan
 
 import (
 	"context"
-	"fmt"
+
+	"leafmend/mendplan/phrase"
 )
 
 // DefaultMaxPixels bounds the size of a picture unless told otherwise.
@@ -68,7 +69,7 @@ func (h *header) admit(maxPixels int64) error {
 		maxPixels = DefaultMaxPixels
 	}
 	if n := int64(h.rawW) * int64(h.rawH); n > maxPixels {
-		return &Refusal{What: fmt.Sprintf("the picture has %d × %d pixels, %.0f million; the limit is %.0f million",
+		return &Refusal{What: phrase.Of("the picture has %d × %d pixels, %.0f million; the limit is %.0f million",
 			h.rawW, h.rawH, float64(n)/1e6, float64(maxPixels)/1e6), Remedy: raiseLimit}
 	}
 	return nil

@@ -1,11 +1,11 @@
 package scan
 
 import (
-	"errors"
 	"image"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // Outline is where a leaf lies on a scan, as proposed. All places are in full
@@ -25,7 +25,7 @@ type OutlineOptions struct {
 
 // ErrNoLeaf is what [FindOutline] answers when nothing on the picture can be
 // told from what lies behind it.
-var ErrNoLeaf = errors.New("no leaf can be told from the backing: scan it on a backing that differs from the paper, with some of the backing showing all round, or trace the edge by hand")
+var ErrNoLeaf = phrase.Errorf("no leaf can be told from the backing: scan it on a backing that differs from the paper, with some of the backing showing all round, or trace the edge by hand")
 
 const (
 	coarseLongest = 360  // longer side of the picture on which the leaf is sought

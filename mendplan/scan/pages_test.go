@@ -59,7 +59,7 @@ func TestThePageOfATIFFCanBeChosen(t *testing.T) {
 		t.Errorf("got %v", got)
 	}
 	for _, page := range []int{2, -1} {
-		if r := refused(t, path, scan.OpenOptions{Page: page}); !strings.Contains(r.What, "the file has 2") {
+		if r := refused(t, path, scan.OpenOptions{Page: page}); !strings.Contains(r.What.String(), "the file has 2") {
 			t.Errorf("page %d: got %q", page, r.What)
 		}
 	}

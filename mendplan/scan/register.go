@@ -1,10 +1,10 @@
 package scan
 
 import (
-	"errors"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // Registration lays a back over its front. BackToFront is what a leaf of a job
@@ -35,7 +35,7 @@ func (r Registration) Corrected(shift geom.Pt, turnDeg float64, about geom.Pt) R
 // fewer than three points is an error.
 func RegisterSides(front, back Outline) (Registration, error) {
 	if len(front.Polygon) < 3 || len(back.Polygon) < 3 || !allFinite(front) || !allFinite(back) {
-		return Registration{}, errors.New("registering both sides: the outline of front and back is needed; find or trace both first")
+		return Registration{}, phrase.Errorf("registering both sides: the outline of front and back is needed; find or trace both first")
 	}
 	best := Registration{Residual: math.Inf(1)}
 	for turn := 0; turn < 2; turn++ {
@@ -45,7 +45,7 @@ func RegisterSides(front, back Outline) (Registration, error) {
 		}
 	}
 	if math.IsInf(best.Residual, 0) {
-		return Registration{}, errors.New("registering both sides: the outlines have no extent; trace the edge by hand")
+		return Registration{}, phrase.Errorf("registering both sides: the outlines have no extent; trace the edge by hand")
 	}
 	return best, nil
 }

@@ -1,6 +1,10 @@
 package scan
 
-import "context"
+import (
+	"context"
+
+	"leafmend/mendplan/phrase"
+)
 
 // openCoarse returns a picture of the coarse levels the cache had. The finer
 // ones come from the cache too when they are still there, else the file is
@@ -46,7 +50,7 @@ func fineLevel(ctx context.Context, info Info, key string, opt OpenOptions) (bas
 	defer f.Close()
 	h, err := readHeader(f.blob, opt.Page)
 	if err == nil && (h.Width != info.Width || h.Height != info.Height) {
-		err = &Refusal{What: "the file was changed while it was open", Remedy: "open it again"}
+		err = &Refusal{What: phrase.Of("the file was changed while it was open"), Remedy: phrase.Of("open it again")}
 	}
 	if err == nil {
 		opt.Progress = nil // Open has returned; nobody waits for it

@@ -2,6 +2,8 @@ package scan
 
 import (
 	"bytes"
+
+	"leafmend/mendplan/phrase"
 )
 
 // sniffBytes of a file tell its kind.
@@ -11,8 +13,8 @@ const sniffBytes = 64
 type kind struct {
 	name   string
 	read   func(*header, blob) ([]claim, error) // nil: recognised, not read
-	what   string                               // for kinds not read, in words
-	remedy string
+	what   phrase.Phrase                        // for kinds not read, in words
+	remedy phrase.Phrase
 }
 
 // signature is the start of a file; '?' matches any byte.
@@ -27,15 +29,15 @@ type signature struct {
 var signatures = signatureTable()
 
 func signatureTable() []signature {
-	const unpack = "unpack it first"
-	const page = "export the page as TIFF or PNG at its scanned resolution"
-	raw := kind{what: "this is a raw camera picture", remedy: "convert it with the camera's own program to TIFF or JPEG"}
-	video := kind{what: "this is a film, not a picture", remedy: "export one frame as PNG"}
-	pnm := kind{what: "PNM pictures are not read"}
-	jp2 := kind{what: "JPEG 2000 pictures are not read"}
-	jxl := kind{what: "JPEG XL pictures are not read"}
-	heic := kind{what: "HEIC pictures are not read"}
-	web := kind{what: "this is a web page, not a picture; the download may have failed", remedy: "download it again"}
+	unpack := phrase.Of("unpack it first")
+	page := phrase.Of("export the page as TIFF or PNG at its scanned resolution")
+	raw := kind{what: phrase.Of("this is a raw camera picture"), remedy: developRaw}
+	video := kind{what: phrase.Of("this is a film, not a picture"), remedy: phrase.Of("export one frame as PNG")}
+	pnm := kind{what: phrase.Of("PNM pictures are not read")}
+	jp2 := kind{what: phrase.Of("JPEG 2000 pictures are not read")}
+	jxl := kind{what: phrase.Of("JPEG XL pictures are not read")}
+	heic := kind{what: phrase.Of("HEIC pictures are not read")}
+	web := kind{what: phrase.Of("this is a web page, not a picture; the download may have failed"), remedy: phrase.Of("download it again")}
 	return []signature{
 		{0, "\xff\xd8\xff", kind{name: "JPEG", read: readJPEGHeader}},
 		{0, "\x89PNG\r\n\x1a\n", kind{name: "PNG", read: readPNGHeader}},
@@ -49,7 +51,7 @@ func signatureTable() []signature {
 		{0, "MM\x00*", kind{name: "TIFF", read: readTIFFHeader}},
 		{0, "II+\x00", kind{name: "BigTIFF", read: readTIFFHeader}},
 		{0, "MM\x00+", kind{name: "BigTIFF", read: readTIFFHeader}},
-		{0, "II\xbc", kind{what: "JPEG XR pictures are not read"}},
+		{0, "II\xbc", kind{what: phrase.Of("JPEG XR pictures are not read")}},
 		{0, "RIFF????WEBP", kind{name: "WebP", read: readWebPHeader}},
 		{0, "BM", kind{name: "BMP", read: readBMPHeader}},
 		{0, "\x00\x00\x00\x0cjP  \r\n\x87\n", jp2},
@@ -59,31 +61,31 @@ func signatureTable() []signature {
 		{4, "ftyphe", heic},
 		{4, "ftypmif1", heic},
 		{4, "ftypmsf1", heic},
-		{4, "ftypavi", kind{what: "AVIF pictures are not read"}},
+		{4, "ftypavi", kind{what: phrase.Of("AVIF pictures are not read")}},
 		{4, "ftypcrx", raw},
 		{4, "ftyp", video},
 		{0, "RIFF????AVI ", video},
 		{0, "\x1a\x45\xdf\xa3", video},
-		{0, "GIF8", kind{what: "GIF pictures are not read: they hold at most 256 colours and no resolution"}},
-		{0, "8BPS", kind{what: "layered PSD files are not read"}},
-		{0, "gimp xcf", kind{what: "layered XCF files are not read"}},
-		{0, "%PDF", kind{what: "PDF files are not read as scans", remedy: page}},
-		{0, "%!PS", kind{what: "PostScript files are not read as scans", remedy: page}},
-		{0, "AT&TFORM", kind{what: "DjVu files are not read", remedy: page}},
-		{0, "SIMPLE  =", kind{what: "FITS pictures are not read"}},
-		{0, "\x0a?\x01", kind{what: "PCX pictures are not read"}},
-		{0, "v/1\x01", kind{what: "OpenEXR pictures are not read"}},
-		{0, "#?RADIANCE", kind{what: "Radiance HDR pictures are not read"}},
-		{0, "qoif", kind{what: "QOI pictures are not read"}},
-		{0, "<svg", kind{what: "this is a vector drawing, not a scan", remedy: page}},
-		{0, "<?xml", kind{what: "this is an XML text, not a picture", remedy: "choose a picture file"}},
+		{0, "GIF8", kind{what: phrase.Of("GIF pictures are not read: they hold at most 256 colours and no resolution")}},
+		{0, "8BPS", kind{what: phrase.Of("layered PSD files are not read")}},
+		{0, "gimp xcf", kind{what: phrase.Of("layered XCF files are not read")}},
+		{0, "%PDF", kind{what: phrase.Of("PDF files are not read as scans"), remedy: page}},
+		{0, "%!PS", kind{what: phrase.Of("PostScript files are not read as scans"), remedy: page}},
+		{0, "AT&TFORM", kind{what: phrase.Of("DjVu files are not read"), remedy: page}},
+		{0, "SIMPLE  =", kind{what: phrase.Of("FITS pictures are not read")}},
+		{0, "\x0a?\x01", kind{what: phrase.Of("PCX pictures are not read")}},
+		{0, "v/1\x01", kind{what: phrase.Of("OpenEXR pictures are not read")}},
+		{0, "#?RADIANCE", kind{what: phrase.Of("Radiance HDR pictures are not read")}},
+		{0, "qoif", kind{what: phrase.Of("QOI pictures are not read")}},
+		{0, "<svg", kind{what: phrase.Of("this is a vector drawing, not a scan"), remedy: page}},
+		{0, "<?xml", kind{what: phrase.Of("this is an XML text, not a picture"), remedy: phrase.Of("choose a picture file")}},
 		{0, "<!DOCTYPE", web},
 		{0, "<html", web},
-		{0, "PK\x03\x04", kind{what: "this is an archive (or an office document), not a picture", remedy: unpack}},
-		{0, "Rar!", kind{what: "this is an archive, not a picture", remedy: unpack}},
-		{0, "7z\xbc\xaf", kind{what: "this is an archive, not a picture", remedy: unpack}},
-		{0, "\x1f\x8b", kind{what: "this is a compressed file, not a picture", remedy: unpack}},
-		{0, "version https://git-lfs", kind{what: "this is a placeholder; the picture itself has not been fetched", remedy: "fetch large files first"}},
+		{0, "PK\x03\x04", kind{what: phrase.Of("this is an archive (or an office document), not a picture"), remedy: unpack}},
+		{0, "Rar!", kind{what: phrase.Of("this is an archive, not a picture"), remedy: unpack}},
+		{0, "7z\xbc\xaf", kind{what: phrase.Of("this is an archive, not a picture"), remedy: unpack}},
+		{0, "\x1f\x8b", kind{what: phrase.Of("this is a compressed file, not a picture"), remedy: unpack}},
+		{0, "version https://git-lfs", kind{what: phrase.Of("this is a placeholder; the picture itself has not been fetched"), remedy: phrase.Of("fetch large files first")}},
 		{0, "P1\n", pnm}, {0, "P2\n", pnm}, {0, "P3\n", pnm},
 		{0, "P4\n", pnm}, {0, "P5\n", pnm}, {0, "P6\n", pnm},
 	}
@@ -97,9 +99,9 @@ func sniff(head []byte) kind {
 		}
 	}
 	if len(bytes.Trim(head, "\x00")) == 0 {
-		return kind{what: "the file begins with nothing but zeros: it was not written to its end, or the disk is damaged", remedy: copyAgain}
+		return kind{what: phrase.Of("the file begins with nothing but zeros: it was not written to its end, or the disk is damaged"), remedy: copyAgain}
 	}
-	return kind{what: "this is not a picture of a kind that is read"}
+	return kind{what: phrase.Of("this is not a picture of a kind that is read")}
 }
 
 func matches(head []byte, at int, start string) bool {
@@ -124,7 +126,7 @@ func lower(c byte) byte {
 
 func (k kind) refusal() error {
 	r := &Refusal{What: k.what, Remedy: k.remedy}
-	if r.Remedy == "" {
+	if r.Remedy.IsZero() {
 		r.Remedy = saveAgain
 	}
 	return r

@@ -1,8 +1,9 @@
 package scan
 
 import (
-	"fmt"
 	"math"
+
+	"leafmend/mendplan/phrase"
 )
 
 // tiffLayout says how the pixels of one directory are stored.
@@ -73,20 +74,22 @@ func (l *tiffLayout) checkKind() error {
 	switch l.compression {
 	case 1, 2, 3, 4, 5, 7, 8, 32773:
 	default:
-		return notRead("TIFF with %s is not read", withWord(compressionName(l.compression)))
+		if name := compressionNames[l.compression]; name != "" {
+			return notRead("TIFF with %s compression is not read", name)
+		}
+		return notRead("TIFF with compression %d is not read", l.compression)
 	}
 	switch l.photometric {
 	case 0, 1, 2, 3, 5, 6, 8, 9:
 	case -1:
 		return damaged("the TIFF directory does not say what its samples mean")
 	case 32803, 34892:
-		return &Refusal{What: "this TIFF holds raw sensor data", Remedy: "convert it with the camera's own program to TIFF or JPEG"}
+		return &Refusal{What: phrase.Of("this TIFF holds raw sensor data"), Remedy: developRaw}
 	default:
-		name, ok := photometricNames[l.photometric]
-		if !ok {
-			name = fmt.Sprintf("colour kind %d", l.photometric)
+		if name, ok := photometricNames[l.photometric]; ok && l.photometric != 4 {
+			return notRead("TIFF with %s samples is not read", name)
 		}
-		return notRead("TIFF with %s samples is not read", name)
+		return notRead("TIFF with samples of colour kind %d is not read", l.photometric)
 	}
 	fax := l.compression >= 2 && l.compression <= 4
 	switch {
@@ -102,14 +105,6 @@ func (l *tiffLayout) checkKind() error {
 		return notRead("TIFF with a predictor on samples of %d bits is not read", l.bits)
 	}
 	return nil
-}
-
-// withWord makes "LZMA" into "LZMA compression", and leaves the rest.
-func withWord(name string) string {
-	if len(name) > 4 && name[:4] == "comp" {
-		return name
-	}
-	return name + " compression"
 }
 
 // checkSamples reads what the samples are and refuses kinds not read.

@@ -3,6 +3,8 @@ package scan
 import (
 	"fmt"
 	"math"
+
+	"leafmend/mendplan/phrase"
 )
 
 // readTIFFHeader reads the directory of the page asked for and names what is
@@ -24,7 +26,7 @@ func readTIFFHeader(h *header, b blob) ([]claim, error) {
 	}
 	d := t.dirs[t.pages[h.Page]]
 	if _, raw := t.dirs[0].entries[tagDNGVersion]; raw {
-		return nil, &Refusal{What: "this is a raw camera picture", Remedy: "convert it with the camera's own program to TIFF or JPEG"}
+		return nil, &Refusal{What: phrase.Of("this is a raw camera picture"), Remedy: developRaw}
 	}
 	h.rawW, h.rawH = t.number(d, tagWidth, 0), t.number(d, tagHeight, 0)
 	h.Orientation = t.number(d, tagOrientation, 1)
@@ -56,6 +58,8 @@ func (t *tiffFile) findPages() {
 	}
 }
 
+// compressionNames name compressions by their own names, the same in every
+// language.
 var compressionNames = map[int]string{1: "none", 2: "CCITT modified Huffman", 3: "CCITT Group 3", 4: "CCITT Group 4", 5: "LZW",
 	6: "old-style JPEG", 7: "JPEG", 8: "Deflate", 32946: "Deflate", 32773: "PackBits", 9: "JBIG", 10: "JBIG", 34661: "JBIG",
 	32809: "ThunderScan", 32766: "NeXT", 34676: "SGI log", 34677: "SGI log", 34712: "JPEG 2000", 33003: "JPEG 2000",

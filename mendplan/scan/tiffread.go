@@ -3,11 +3,12 @@ package scan
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"runtime"
 	"sync"
 	"sync/atomic"
+
+	"leafmend/mendplan/phrase"
 )
 
 // decodeTIFF reads the pixels of a directory as stored, not yet turned. Strips
@@ -158,5 +159,5 @@ func place(err error, y int) error {
 	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
 		return damaged("the file ends too early: pixels are missing from row %d on", y+1)
 	}
-	return &Refusal{What: fmt.Sprintf("the data is damaged at row %d (%v)", y+1, err), Remedy: copyAgain, Err: err}
+	return &Refusal{What: phrase.Of("the data is damaged at row %d", y+1), Remedy: copyAgain, Detail: err.Error(), Err: err}
 }
