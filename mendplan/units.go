@@ -41,7 +41,7 @@ func inchFraction(mm float64) string {
 	parts := int64(math.Round(math.Abs(mm) / mmPerInch * 32))
 	sign := ""
 	if mm < 0 && parts != 0 {
-		sign = "−"
+		sign = minusSign
 	}
 	whole, num, den := parts/32, parts%32, int64(32)
 	for num != 0 && num%2 == 0 {
@@ -56,6 +56,9 @@ func inchFraction(mm float64) string {
 	return fmt.Sprintf("%s%d %d/%d", sign, whole, num, den)
 }
 
+// minusSign is as wide as a minus and, unlike it, in every font of the window.
+const minusSign = "–"
+
 func trimZeros(v float64, digits int) string {
 	s := strconv.FormatFloat(v, 'f', digits, 64)
 	if strings.Contains(s, ".") {
@@ -64,7 +67,7 @@ func trimZeros(v float64, digits int) string {
 	if s == "-0" {
 		return "0"
 	}
-	return strings.Replace(s, "-", "−", 1)
+	return strings.Replace(s, "-", minusSign, 1)
 }
 
 // ParseLength reads what a person types for a length and returns
@@ -93,7 +96,7 @@ func ParseLength(text string, u Units) (float64, error) {
 }
 
 var vulgar = strings.NewReplacer("½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
-	"−", "-", ",", ".", "⁄", "/")
+	"−", "-", "–", "-", ",", ".", "⁄", "/")
 
 // parseMixed reads a decimal number, a fraction, or a number and a fraction.
 func parseMixed(s string) (float64, error) {

@@ -56,7 +56,7 @@ func TestLengthShowsInBothUnits(t *testing.T) {
 		{76.2, "76.2 mm", "3 in"},
 		{10, "10 mm", "13/32 in"},
 		{0, "0 mm", "0 in"},
-		{-2, "−2 mm", "−3/32 in"},
+		{-2, "–2 mm", "–3/32 in"},
 	} {
 		if got := mendplan.Millimetres.Length(c.mm); got != c.metric {
 			t.Errorf("%v mm: got %q, want %q", c.mm, got, c.metric)

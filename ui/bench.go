@@ -264,11 +264,13 @@ func (b *benchView) show(leaf mendplan.Leaf) {
 
 // row is one piece: two lines, the second what it is and where it goes.
 func (b *benchView) row(i int, p mendplan.Piece, on bool) fyne.CanvasObject {
-	mark := "□"
-	colour := fyne.ThemeColorName(theme.ColorNameForeground)
+	mark, colour := "box", fyne.ThemeColorName(theme.ColorNameForeground)
 	if on {
-		mark, colour = "✓", theme.ColorNameSuccess
+		mark, colour = "boxed", theme.ColorNameSuccess
 	}
+	sign := canvas.NewImageFromResource(iconIn(mark, colour))
+	sign.FillMode = canvas.ImageFillContain
+	sign.SetMinSize(fyne.NewSquareSize(benchLabel))
 	text := func(words string, size float32, bold bool) *canvas.Text {
 		c := canvas.NewText(words, shade(colour))
 		c.TextSize, c.TextStyle.Bold = size, bold
@@ -279,7 +281,7 @@ func (b *benchView) row(i int, p mendplan.Piece, on bool) fyne.CanvasObject {
 	if i == b.at {
 		ground.FillColor = shade(colourChosen)
 	}
-	first := container.NewHBox(text(fmt.Sprintf("%s %d. ", mark, i+1), benchLabel, true), text(p.Label, benchLabel, true))
+	first := container.NewHBox(sign, text(fmt.Sprintf("%d. ", i+1), benchLabel, true), text(p.Label, benchLabel, true))
 	words := text("      "+t("%s up", sideShort(p.Side))+" · "+unitsOf(b.w.session.Job()).Size(p.BlankLengthMM, p.BlankWidthMM)+" · "+ts.Name, benchWords, false)
 	for room := b.scroll.Size().Width - 24; room > 300 && words.TextSize > benchLeast && words.MinSize().Width > room; {
 		words.TextSize--

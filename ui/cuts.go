@@ -136,7 +136,7 @@ func (p *cutsPanel) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
 	state := ""
 	switch {
 	case s.done:
-		state = "✓ " + t("is cut") + " · "
+		state = t("is cut") + " · "
 	case s.held > 0:
 		state = t("held") + " · "
 	}

@@ -2,6 +2,11 @@ package ui
 
 import (
 	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"path/filepath"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2/theme"
@@ -39,7 +44,8 @@ func TestEveryCharacterHasAShape(t *testing.T) {
 	}
 }
 
-// shownWords gathers the words of the catalogues and the help pages.
+// shownWords gathers the words of the catalogues, the help pages and the
+// program's text.
 func shownWords(t *testing.T) map[string]string {
 	words := map[string]string{}
 	for _, lang := range assets.Languages() {
@@ -53,6 +59,57 @@ func shownWords(t *testing.T) map[string]string {
 		for key, said := range catalogue {
 			words[fmt.Sprintf("%s of %q", lang.Code, key)] = said
 		}
+	}
+	for _, folder := range []string{".", "leafview", "../mendplan", "../mendplan/course", "../mendplan/collate"} {
+		writtenWords(t, folder, words)
+	}
+	return words
+}
+
+// writtenWords adds the words written in the program's own text, those that
+// no catalogue has among them.
+func writtenWords(t *testing.T, folder string, words map[string]string) {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(folder, "*.go"))
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no program text in %s: %v", folder, err)
+	}
+	set := token.NewFileSet()
+	for _, name := range files {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(set, name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			if call, ok := n.(*ast.CallExpr); ok && strings.HasPrefix(callee(call), "strings.") {
+				return false // looked for in what is typed or replaced, not shown
+			}
+			if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+				words[set.Position(lit.Pos()).String()] = plainMinusOf(folder, lit.Value)
+			}
+			return true
+		})
+	}
+}
+
+// callee is the package and name of a function that is called.
+func callee(call *ast.CallExpr) string {
+	if s, ok := call.Fun.(*ast.SelectorExpr); ok {
+		if x, ok := s.X.(*ast.Ident); ok {
+			return x.Name + "." + s.Sel.Name
+		}
+	}
+	return ""
+}
+
+// plainMinusOf lets the collation formula have its minus, since the window
+// shows it by plainMinus.
+func plainMinusOf(folder, words string) string {
+	if strings.HasSuffix(folder, "collate") {
+		return plainMinus(words)
 	}
 	return words
 }

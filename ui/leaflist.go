@@ -101,7 +101,7 @@ func leafState(leaf mendplan.Leaf) (string, widget.Importance) {
 	var parts []string
 	importance := widget.LowImportance
 	if leaf.Mended {
-		parts, importance = append(parts, "✓ "+t("mended")), widget.SuccessImportance
+		parts, importance = append(parts, t("mended")), widget.SuccessImportance
 	}
 	for _, side := range []mendplan.SideName{mendplan.Front, mendplan.Back} {
 		s := leaf.SideOf(side)

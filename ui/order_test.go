@@ -25,7 +25,7 @@ func TestTheOrderIsCheckedSheetBySheet(t *testing.T) {
 	}
 	for typed, want := range map[string]collate.Verdict{"16 1": collate.TurnedUp, "15 2": collate.HeadDown, "6 11": collate.Elsewhere, "99": collate.Unknown} {
 		c.look(typed)
-		if c.at != 1 || c.seen[1].Verdict != want || !strings.HasPrefix(c.card.verdict.Text, "✗") {
+		if c.at != 1 || c.seen[1].Verdict != want || !strings.HasPrefix(c.card.verdict.Text, "×") {
 			t.Errorf("%s: %+v at row %d, the card says %q", typed, c.seen[1], c.at, c.card.verdict.Text)
 		}
 	}

@@ -133,15 +133,15 @@ func (c *checkCard) showVerdict() {
 	switch {
 	case !s.looked:
 	case s.Verdict == collate.InPlace:
-		words, importance = "✓ "+t("in place"), widget.SuccessImportance
+		words, importance = t("in place"), widget.SuccessImportance
 	case s.Verdict == collate.TurnedUp:
-		words = "✗ " + t("Turned over: the other side must face up.")
+		words = "× " + t("Turned over: the other side must face up.")
 	case s.Verdict == collate.HeadDown:
-		words = "✗ " + t("Left and right exchanged: turn the sheet head to tail.")
+		words = "× " + t("Left and right exchanged: turn the sheet head to tail.")
 	case s.Verdict == collate.Elsewhere:
-		words = "✗ " + t("Wrong sheet: this is leaf %s of gathering %s.", c.b.laid[s.Row].Mark, gatheringWord(c.b.laid[s.Row].Gathering))
+		words = "× " + t("Wrong sheet: this is leaf %s of gathering %s.", c.b.laid[s.Row].Mark, gatheringWord(c.b.laid[s.Row].Gathering))
 	default:
-		words = "✗ " + t("No side of any sheet shows these numbers: look again.")
+		words = "× " + t("No side of any sheet shows these numbers: look again.")
 	}
 	if s.wrong() {
 		importance, ground = widget.DangerImportance, theme.ColorNameInputBackground

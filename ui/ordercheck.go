@@ -81,13 +81,13 @@ func (b *checkBook) mark(i int) string {
 	s := b.seen[i]
 	switch {
 	case i == b.at && !s.looked:
-		return "▸"
+		return "»"
 	case !s.looked:
 		return ""
 	case s.Verdict == collate.InPlace:
-		return "✓"
+		return t("in place")
 	}
-	return "✗ " + verdictWord(s.Verdict)
+	return "× " + verdictWord(s.Verdict)
 }
 
 // showChecks lists the checks recorded, and how many people found it right.
@@ -97,11 +97,11 @@ func (b *checkBook) showChecks(j mendplan.Job) {
 	if n := len(j.Orders); n > 0 {
 		words = ""
 		for _, o := range j.Orders[max(n-3, 0):] {
-			mark := "✓"
+			mark := ""
 			if o.Wrong {
-				mark = "✗"
+				mark = "× "
 			}
-			words += fmt.Sprintf("%s %s %s %s: %s\n", mark, o.Date, o.Time, o.By, t(o.Result))
+			words += fmt.Sprintf("%s%s %s %s: %s\n", mark, o.Date, o.Time, o.By, t(o.Result))
 		}
 	}
 	b.done.SetText(strings.TrimSpace(words))

@@ -55,7 +55,7 @@ func (p *sheetBook) refresh() {
 	leaves, pages := collate.Count(j)
 	words := t("No gatherings yet: propose them from the leaves, or add one.")
 	if len(j.Gatherings) > 0 {
-		words = t("Collation: %s", collate.Formula(j)) + "   " + t("%d leaves, %d pages without the cover", leaves, pages)
+		words = t("Collation: %s", plainMinus(collate.Formula(j))) + "   " + t("%d leaves, %d pages without the cover", leaves, pages)
 	}
 	p.formula.SetText(words)
 	faults := ""
@@ -63,7 +63,7 @@ func (p *sheetBook) refresh() {
 		faults += "! " + say(f.Words) + " " + say(f.Hint) + "\n"
 	}
 	if faults == "" && len(j.Gatherings) > 0 {
-		faults = "✓ " + t("Every leaf has its place, and every place its leaf.")
+		faults = t("Every leaf has its place, and every place its leaf.")
 	}
 	p.faults.SetText(faults)
 	p.showSheets(j)
@@ -213,3 +213,7 @@ func (p *sheetBook) propose() {
 		return []mendplan.Gathering{g}
 	})
 }
+
+// plainMinus writes the minus as a dash of the same width: the window's own
+// font has no minus, and not every system brings one.
+func plainMinus(words string) string { return strings.ReplaceAll(words, "\u2212", "–") }

@@ -121,7 +121,7 @@ func (r *sheetRenderer) pieces() {
 		} else if p.Pinned {
 			r.dot(p)
 		}
-		if !p.Cut || !r.words(p.X, p.Y, p.W, p.H, "✓ "+p.Name(), colourTissueOn, theme.TextSize(), true) {
+		if !p.Cut || !r.words(p.X, p.Y, p.W, p.H, t("%s, cut", p.Name()), colourTissueOn, theme.TextSize(), true) {
 			r.words(p.X, p.Y, p.W, p.H, p.Name(), colourTissueOn, theme.TextSize(), true)
 		}
 	}

@@ -65,7 +65,7 @@ func (p *stepBook) showLeaves(j mendplan.Job) {
 	for _, l := range j.Leaves {
 		mark := ""
 		if p.chosen[l.ID] {
-			mark = "✓"
+			mark = "•"
 		}
 		next := t("all done")
 		if k := course.Next(j, l); k != "" {

@@ -30,7 +30,7 @@ func newTrimBook(w *Window) *trimBook {
 	b := &trimBook{w: w, back: heading(""), sum: widget.NewLabel("")}
 	b.by = w.nameField()
 	b.back.SizeName, b.back.Wrapping = theme.SizeNameSubHeadingText, fyne.TextWrapWord
-	b.table = newWordTable([]column{{"", 26}, {t("leaf"), 90}, {t("edge"), 80}, {t("side up"), 80}, {t("from"), 70}, {t("to"), 70},
+	b.table = newWordTable([]column{{t("done"), 84}, {t("leaf"), 90}, {t("edge"), 80}, {t("side up"), 80}, {t("from"), 70}, {t("to"), 70},
 		{t("hangs over"), 80}, {t("pieces"), 110}, {t("goes back showing"), 120}}, b.tick)
 	caution := course.Cautions(mendplan.TrimmedStep)
 	words := t("Trim last, when the leaf is dry and flat. From and to are measured as the side up lies before you: from the left at head and tail, from the head at the others. Press an edge to tick it off.")
@@ -53,9 +53,9 @@ func (b *trimBook) refresh() {
 	done := 0
 	for _, tr := range b.list {
 		leaf, _ := j.Leaf(tr.Leaf)
-		mark := "□"
+		mark := ""
 		if slices.Contains(leaf.EdgesTrimmed, tr.Key()) {
-			mark = "✓"
+			mark = t("trimmed")
 			done++
 		}
 		pieces := strings.Join(tr.Pieces, ", ")
