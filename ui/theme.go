@@ -93,7 +93,7 @@ var lightShades = shades{
 	theme.ColorNameSelection:           rgba(0x1c6a61, 64),
 	theme.ColorNameInputBackground:     rgb(0xfffdf8),
 	theme.ColorNameInputBorder:         rgb(0xbdb4a2),
-	theme.ColorNamePlaceHolder:         rgb(0x857e70),
+	theme.ColorNamePlaceHolder:         rgb(0x716a5d),
 	theme.ColorNameMenuBackground:      rgb(0xfcfaf5),
 	theme.ColorNameOverlayBackground:   rgb(0xfcfaf5),
 	theme.ColorNameHeaderBackground:    rgb(0xe9e3d6),
@@ -166,16 +166,18 @@ func (l look) dark(variant fyne.ThemeVariant) bool {
 // Color implements [fyne.Theme].
 func (l look) Color(name fyne.ThemeColorName, variant fyne.ThemeVariant) color.Color {
 	dark := l.dark(variant)
-	if l.highContrast {
-		if c, ok := contrast[dark][name]; ok {
-			return c
-		}
-	}
 	table := lightShades
 	if dark {
 		table = darkShades
 	}
-	if c, ok := table[name]; ok {
+	c, ok := table[name]
+	if high, differs := contrast[dark][name]; differs && l.highContrast {
+		c, ok = high, true
+	}
+	switch {
+	case ok && name == theme.ColorNameForeground:
+		return inkOf(c)
+	case ok:
 		return c
 	}
 	if dark {

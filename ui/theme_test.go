@@ -6,7 +6,9 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 )
 
 // contrastOf is the ratio of contrast of the Web Content Accessibility
@@ -44,6 +46,49 @@ func TestWordsStandOutFromTheirGround(t *testing.T) {
 					if got := contrastOf(l.Color(words, 0), l.Color(ground, 0)); got < least {
 						t.Errorf("%s, high contrast %v: %s on %s has %.1f, want %g", appearance, high, words, ground, got, least)
 					}
+				}
+			}
+		}
+	}
+}
+
+// over returns a colour as it is seen on a ground.
+func over(c, ground color.Color) color.Color {
+	r, g, b, a := c.RGBA()
+	r2, g2, b2, _ := ground.RGBA()
+	mix := func(x, y uint32) uint16 { return uint16(min(65535, x+y*(65535-a)/65535)) }
+	return color.RGBA64{mix(r, r2), mix(g, g2), mix(b, b2), 65535}
+}
+
+func TestWordsAndKeysInMenusAndFieldsCanBeRead(t *testing.T) {
+	w := testWindow(t)
+	for _, high := range []bool{false, true} {
+		for _, appearance := range []Appearance{Light, Dark} {
+			l := look{appearance: appearance, highContrast: high}
+			w.app.Settings().SetTheme(l)
+			texts := 0
+			for _, off := range []bool{false, true} {
+				item := fyne.NewMenuItem("Save", func() {})
+				item.Shortcut, item.Disabled = w.command("save").keys[0].shortcut(), off
+				menu := widget.NewMenu(fyne.NewMenu("", item))
+				menu.Resize(menu.MinSize())
+				walk(menu, "", func(path string, o fyne.CanvasObject) {
+					if words, ok := o.(*canvas.Text); ok {
+						texts++
+						ground := l.Color(theme.ColorNameMenuBackground, 0)
+						if got := contrastOf(over(words.Color, ground), ground); got < 4.5 {
+							t.Errorf("%s, high contrast %v, disabled %v: %q in a menu has a contrast of %.1f, want 4.5", appearance, high, off, words.Text, got)
+						}
+					}
+				})
+			}
+			if texts < 6 { // words, modifier and key, twice
+				t.Errorf("only %d texts were seen in menus", texts)
+			}
+			ground := l.Color(theme.ColorNameInputBackground, 0)
+			for _, words := range []fyne.ThemeColorName{theme.ColorNameForeground, theme.ColorNamePlaceHolder} {
+				if got := contrastOf(l.Color(words, 0), ground); got < 4.5 {
+					t.Errorf("%s, high contrast %v: %s in a field has a contrast of %.1f, want 4.5", appearance, high, words, got)
 				}
 			}
 		}
