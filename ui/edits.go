@@ -62,7 +62,7 @@ func (w *Window) addDamage(e leafview.Add) bool {
 	s.Do(e.Label(), j)
 	s.Select(number)
 	w.side.showDetails()
-	w.guide.did(guideTraced)
+	w.guide.traced(d.Kind)
 	w.readAllPrint()
 	return true
 }

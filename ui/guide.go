@@ -1,47 +1,19 @@
 package ui
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"leafmend/mendplan"
 )
 
-// guideStep is one step of the guided first mend. It is done when its event
-// happens, or when the user goes on.
-type guideEvent int
-
-const (
-	guideNothing guideEvent = iota
-	guideScans
-	guideScaled
-	guideTraced
-	guideCuts
-	guidePrinted
-	guideSaved
-)
-
-type guideStep struct {
-	words string
-	event guideEvent // that completes it; nothing means the user goes on
-	run   string     // command that helps, "" for none
-}
-
-// guideSteps leads from scan to cut list.
-func guideSteps() []guideStep {
-	return []guideStep{
-		{"Add a scan of a leaf, or open the sample job to practise on. Leaf 4 of the sample is left for you to trace.", guideScans, "sample"},
-		{"Look at the chip that tells the scale, above the leaf. If it says NO SCALE in red, press it and set the scale. If it shows a number, go on.", guideScaled, ""},
-		{"Take the tool Tear (T). Press along a tear, point by point, from its blind end to the edge; Enter or a double press ends it.", guideTraced, "tool-tear"},
-		{"The tissue is drawn over the leaf already. On the right, change style, side, tissue or a margin, and see it change. Every default says what it rests on.", guideNothing, ""},
-		{"Trace a loss with the tool Loss (L): go round it, and press the first point again to close it.", guideTraced, "tool-loss"},
-		{"Look at the cut list (Ctrl+3): each sheet with its pieces, and the cuts in their order.", guideCuts, "stage-cuts"},
-		{"Print (Ctrl+P) gives cut list, templates at true size and the estimate. Measure the bar of 100 mm before you cut.", guidePrinted, "print"},
-		{"Save the job (Ctrl+S). That is all: every other command is under F1.", guideSaved, "save"},
-	}
-}
-
-// guide shows the steps in a strip above the status line. A nil guide, or one
-// that is closed, does nothing.
+// guide leads through a first mend in a strip above the status line. A step
+// goes on by itself when what it asks for is done; the user may go on, back or
+// away at any time, and finds the guide again where it was left. A nil guide,
+// or one that is closed, does nothing.
 type guide struct {
 	w     *Window
 	steps []guideStep
@@ -49,6 +21,7 @@ type guide struct {
 	words *widget.Label
 	count *widget.Label
 	help  *widget.Button
+	next  *widget.Button
 	box   *fyne.Container
 }
 
@@ -56,54 +29,109 @@ func newGuide(w *Window) *guide {
 	g := &guide{w: w, steps: guideSteps(), words: widget.NewLabel(""), count: widget.NewLabel("")}
 	g.words.Wrapping = fyne.TextWrapWord
 	g.count.TextStyle.Bold = true
-	g.help = widget.NewButton("", func() { w.Run(g.steps[g.at].run); w.focusSurface() })
-	back := widget.NewButton(t("Back"), func() { g.show(g.at - 1) })
-	next := widget.NewButton(t("Next"), func() { g.show(g.at + 1) })
-	next.Importance = widget.HighImportance
-	skip := widget.NewButton(t("Close"), g.close)
+	press := func(act func()) func() { return func() { act(); w.focusSurface() } }
+	g.help = widget.NewButton("", press(func() { g.steps[g.at].help(w) }))
+	back := widget.NewButton(t("Back"), press(func() { g.step(-1) }))
+	g.next = widget.NewButton(t("Next"), press(func() { g.step(1) }))
+	g.next.Importance = widget.HighImportance
+	away := widget.NewButton(t("Close"), g.close)
 	g.box = container.NewStack(container.NewBorder(widget.NewSeparator(), nil, g.count,
-		container.NewHBox(g.help, back, next, skip), g.words))
+		container.NewHBox(g.help, back, g.next, away), g.words))
 	g.box.Hide()
 	return g
 }
 
 func (g *guide) content() fyne.CanvasObject { return g.box }
 
-func (w *Window) openGuide() {
-	w.guide.at = 0
-	w.guide.box.Show()
-	if hasLeaf(w) {
-		w.guide.at = 1
+func (g *guide) open() bool { return g != nil && g.box.Visible() }
+
+// toggleGuide opens the guide where it was left, or closes it.
+func (w *Window) toggleGuide() {
+	g := w.guide
+	if g.open() {
+		g.close()
+		return
 	}
-	w.guide.show(w.guide.at)
+	at := w.settings.GuideAt()
+	if !hasLeaf(w) {
+		at = 0
+	} else if at == 0 {
+		at = 1
+	}
+	g.box.Show()
+	g.show(at)
+	w.status.say(t("%s goes on, %s goes back, %s closes this guide.", w.command("guide-next").keys[0], w.command("guide-back").keys[0], w.command("guide").keys[0]))
 }
 
 // did tells the guide what happened; if its step waits for that, it goes on.
 func (g *guide) did(e guideEvent) {
-	if g != nil && g.box.Visible() && g.steps[g.at].event == e {
-		g.show(g.at + 1)
+	if g.open() && g.steps[g.at].event == e {
+		g.step(1)
 	}
 }
 
-func (g *guide) show(i int) {
-	if i >= len(g.steps) {
-		g.close()
-		g.w.status.say(t("That was the whole way. Good mending!"))
+// traced tells the guide what kind of damage was traced.
+func (g *guide) traced(kind mendplan.DamageKind) {
+	if kind.Closed() {
+		g.did(guideRing)
+	} else {
+		g.did(guideLine)
+	}
+}
+
+// step goes on or back; past the last step the guide is through.
+func (g *guide) step(by int) {
+	if g.at+by < len(g.steps) {
+		g.show(max(g.at+by, 0))
 		return
 	}
-	g.at = max(i, 0)
+	g.w.settings.SetGuideAt(0)
+	g.box.Hide()
+	g.w.status.say(t("That was the whole way. Good mending!"))
+}
+
+func (g *guide) show(i int) {
+	g.at = min(max(i, 0), len(g.steps)-1)
+	g.w.settings.SetGuideAt(g.at)
+	g.refresh()
+}
+
+// refresh says the step anew: some depend on the leaf in hand.
+func (g *guide) refresh() {
+	if !g.open() {
+		return
+	}
 	step := g.steps[g.at]
-	g.words.SetText(t(step.words))
+	g.words.SetText(step.say(g.w))
 	g.count.SetText(t("Step %d of %d", g.at+1, len(g.steps)))
-	g.help.Hidden = step.run == ""
-	if step.run != "" {
-		g.help.SetText(t(g.w.command(step.run).words))
+	words := ""
+	if step.helps != "" {
+		words = t(step.helps)
+	}
+	g.help.SetText(words)
+	g.help.Hidden = words == ""
+	g.next.SetText(t("Next"))
+	if g.at == len(g.steps)-1 {
+		g.next.SetText(t("Finish"))
 	}
 	g.box.Refresh()
 }
 
+// close puts the guide away until it is called again.
 func (g *guide) close() {
 	g.box.Hide()
-	g.w.settings.SetGuideSeen(true)
+	g.w.status.say(t("The guide goes on from here when you call it again: %s.", g.w.command("guide").keys[0]))
 	g.w.focusSurface()
+}
+
+// leafToTrace shows a leaf on which nothing is traced yet, if there is one.
+func (w *Window) leafToTrace() {
+	leaves := w.session.Job().Leaves
+	leaf, _ := w.session.Leaf()
+	if len(leaf.Damages) == 0 {
+		return
+	}
+	if i := slices.IndexFunc(leaves, func(l mendplan.Leaf) bool { return len(l.Damages) == 0 }); i >= 0 {
+		w.session.Show(leaves[i].ID, "")
+	}
 }

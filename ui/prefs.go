@@ -79,9 +79,9 @@ func (s settings) SetUnits(v string) { s.p.SetString("units", v) }
 func (s settings) Paper() string     { return s.p.String("paper") }
 func (s settings) SetPaper(v string) { s.p.SetString("paper", v) }
 
-// GuideSeen tells that the guided first mend was finished or skipped.
-func (s settings) GuideSeen() bool     { return s.p.Bool("guide_seen") }
-func (s settings) SetGuideSeen(v bool) { s.p.SetBool("guide_seen", v) }
+// GuideAt is the step at which the guided first mend was left.
+func (s settings) GuideAt() int     { return s.p.Int("guide_at") }
+func (s settings) SetGuideAt(v int) { s.p.SetInt("guide_at", v) }
 
 const mostRecent = 8
 

@@ -80,7 +80,7 @@ func (b *statusBar) tell(words string) {
 
 func (b *statusBar) show() {
 	words := b.hint
-	if b.w.stage != stageTrace {
+	if b.w.stage != stageTrace || !hasLeaf(b.w) {
 		words = ""
 	}
 	if b.outcome != "" {

@@ -46,6 +46,10 @@ func (w *Window) connectSurface() {
 // placeChanged shows another leaf or side.
 func (w *Window) placeChanged() {
 	w.proposals = nil
+	if hasLeaf(w) {
+		w.guide.did(guideScans)
+	}
+	w.guide.refresh()
 	w.showPlace()
 	w.refreshPanels()
 }

@@ -70,7 +70,11 @@ func allWords(t *testing.T) map[string]bool {
 		words[string(m)] = true
 	}
 	for _, s := range guideSteps() {
-		words[s.words] = true
+		for _, said := range []string{s.words, s.helps} {
+			if said != "" {
+				words[said] = true
+			}
+		}
 	}
 	for _, k := range leafview.KeysHelp() {
 		words[k.Does] = true
