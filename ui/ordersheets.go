@@ -34,7 +34,7 @@ func newSheetBook(w *Window) *sheetBook {
 	p := &sheetBook{w: w, formula: heading(""), faults: small("")}
 	p.formula.SizeName, p.formula.Wrapping = theme.SizeNameSubHeadingText, fyne.TextWrapWord
 	p.drawing = newGatheringDrawing(p.chooseAt, w.status.hover)
-	p.sheets = newWordTable([]column{{t("gathering"), 70}, {t("sheet"), 50}, {t("leaf"), 110}, {t("outer pages"), 80}, {t("inner pages"), 80}, {t("state"), 110}}, p.choose)
+	p.sheets = newWordTable([]column{{t("gathering"), 66}, {t("sheet"), 44}, {t("leaf"), 112}, {t("outer pages"), 112}, {t("inner pages"), 112}, {t("state"), 70}}, p.choose)
 	p.editor = newSheetEditor(p)
 	buttons := container.NewHBox(
 		widget.NewButton(t("Propose from the leaves"), p.propose),
