@@ -17,7 +17,7 @@ func (p *mendsPanel) newOrder(columns []column) *choiceField {
 		p.by, _ = strconv.Atoi(id)
 		p.refresh()
 	})
-	ids, words := []string{"-1"}, []string{t("in order of the job")}
+	ids, words := []string{"-1"}, []string{t("job order")}
 	for i, col := range columns {
 		ids, words = append(ids, strconv.Itoa(i)), append(words, t("by: %s", col.head))
 	}
