@@ -40,15 +40,18 @@ func newJob(ctx context.Context, c call) (bool, error) {
 	folder := filepath.Dir(*out)
 	for i, p := range mendplan.PairScans(scans, how) {
 		leaf := mendplan.Leaf{ID: job.FreshLeafID(), Mark: strconv.Itoa(i + 1), Kind: mendplan.Bifolium}
-		for side, path := range map[mendplan.SideName]string{mendplan.Front: p.Front, mendplan.Back: p.Back} {
-			if path == "" {
+		for _, scan := range []struct {
+			side mendplan.SideName
+			path string
+		}{{mendplan.Front, p.Front}, {mendplan.Back, p.Back}} {
+			if scan.path == "" {
 				continue
 			}
-			s, err := sideFrom(ctx, folder, path, *edges)
+			s, err := sideFrom(ctx, folder, scan.path, *edges)
 			if err != nil {
 				return false, err
 			}
-			leaf = leaf.WithSide(side, s)
+			leaf = leaf.WithSide(scan.side, s)
 		}
 		job = job.WithLeaf(leaf)
 	}

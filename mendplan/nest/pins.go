@@ -33,22 +33,11 @@ type fixed struct {
 // hold finds the sheets that are opened already and makes their empty parts
 // stock that costs nothing. Pins that cannot be kept are reported.
 func (p *problem) hold() {
-	var sheets []*heldSheet
-	find := func(stock, copy int) *heldSheet {
-		for _, h := range sheets {
-			if h.stock == stock && h.copy == copy {
-				return h
-			}
-		}
-		h := &heldSheet{stock: stock, copy: copy}
-		sheets = append(sheets, h)
-		return h
-	}
 	for i, s := range p.stock {
 		if !s.Roll && p.usable[i] {
 			for c := range s.Opened {
 				if s.Copies < 0 || c < s.Copies {
-					find(i, c)
+					p.sheetHeld(i, c)
 				}
 			}
 		}
@@ -59,30 +48,48 @@ func (p *problem) hold() {
 			if !p.blankOK[i] {
 				continue
 			}
-			stock, at, why := p.pin(b, pin)
 			r := ref{i, pin.Index}
-			if why == "" && p.pinned[r] {
-				why = "it is pinned twice"
-			}
-			if why == "" {
-				h := find(stock, pin.Copy)
-				h.pins = append(h.pins, heldPin{at, r, pin.Turned, pin.Cut})
-				if why = p.grow(h); why != "" {
-					h.pins = h.pins[:len(h.pins)-1]
-				}
-			}
-			if why != "" {
+			if why := p.holdAt(b, r, pin); why != "" {
 				p.note("copy %d of %s is not held at its pin: %s", pin.Index, b.ID, why)
 				continue
 			}
 			p.pinned[r] = true
 		}
 	}
-	for _, h := range sheets {
+	for _, h := range p.held {
 		p.grow(h)
 		p.takeParts(h)
 	}
-	p.held = sheets
+}
+
+// sheetHeld finds a copy of a stock among the sheets held, or takes it up.
+func (p *problem) sheetHeld(stock, copy int) *heldSheet {
+	for _, h := range p.held {
+		if h.stock == stock && h.copy == copy {
+			return h
+		}
+	}
+	h := &heldSheet{stock: stock, copy: copy}
+	p.held = append(p.held, h)
+	return h
+}
+
+// holdAt puts one copy of a blank where it is pinned, or tells why it cannot
+// be held there.
+func (p *problem) holdAt(b Blank, r ref, pin Pin) (why string) {
+	stock, at, why := p.pin(b, pin)
+	if why != "" {
+		return why
+	}
+	if p.pinned[r] {
+		return "it is pinned twice"
+	}
+	h := p.sheetHeld(stock, pin.Copy)
+	h.pins = append(h.pins, heldPin{at, r, pin.Turned, pin.Cut})
+	if why = p.grow(h); why != "" {
+		h.pins = h.pins[:len(h.pins)-1]
+	}
+	return why
 }
 
 // pin finds the stock and the rectangle of a pin, or says what is wrong.

@@ -114,12 +114,43 @@ func (c *checker) place(s *nest.Sheet, st nest.Stock, p nest.Place) {
 // counts checks that every copy of every blank is there once, or reported,
 // that no more stock is used than there is, and that what is pinned stayed.
 func (c *checker) counts(blanks []nest.Blank, stock []nest.Stock, l *nest.Layout) {
-	type copyOf struct {
-		id string
-		n  int
+	placed := c.sheets(l)
+	for _, u := range l.Unplaced {
+		placed.of[u.Blank] += u.Count
+		if u.Reason == "" {
+			c.fault("no reason is given why %s has no place", u.Blank)
+		}
 	}
-	seen, placed, used := map[copyOf]nest.Place{}, map[string]int{}, map[copyOf]bool{}
-	where, length := map[copyOf]copyOf{}, map[copyOf]float64{}
+	asked := map[string]int{}
+	for _, b := range blanks {
+		asked[b.ID] += max(0, b.Count)
+	}
+	for _, b := range blanks {
+		if placed.of[b.ID] != asked[b.ID] {
+			c.fault("%d of %s are accounted for, %d were asked for", placed.of[b.ID], b.ID, asked[b.ID])
+		}
+		c.pins(b, placed)
+	}
+}
+
+// copyOf is one copy of a blank or of a stock.
+type copyOf struct {
+	id string
+	n  int
+}
+
+// placing is what lies where.
+type placing struct {
+	at    map[copyOf]nest.Place
+	sheet map[copyOf]copyOf // that a copy of a blank lies on
+	of    map[string]int    // how many copies of a blank have a place
+}
+
+// sheets checks that no sheet and no copy is there twice and that there is as
+// much of each stock as is used.
+func (c *checker) sheets(l *nest.Layout) placing {
+	out := placing{map[copyOf]nest.Place{}, map[copyOf]copyOf{}, map[string]int{}}
+	used, length := map[copyOf]bool{}, map[copyOf]float64{}
 	for _, s := range l.Sheets {
 		sheet := copyOf{s.Stock, s.Copy}
 		if used[sheet] && !s.Roll {
@@ -134,36 +165,24 @@ func (c *checker) counts(blanks []nest.Blank, stock []nest.Stock, l *nest.Layout
 		}
 		for _, p := range s.Places {
 			k := copyOf{p.Blank, p.Index}
-			if _, twice := seen[k]; twice || p.Index < 0 || p.Index >= c.blanks[p.Blank].Count {
+			if _, twice := out.at[k]; twice || p.Index < 0 || p.Index >= c.blanks[p.Blank].Count {
 				c.fault("copy %d of %s is there twice or was not asked for", p.Index, p.Blank)
 			}
-			seen[k], where[k] = p, sheet
-			placed[p.Blank]++
+			out.at[k], out.sheet[k] = p, sheet
+			out.of[p.Blank]++
 		}
 	}
-	for _, u := range l.Unplaced {
-		placed[u.Blank] += u.Count
-		if u.Reason == "" {
-			c.fault("no reason is given why %s has no place", u.Blank)
-		}
-	}
-	asked := map[string]int{}
-	for _, b := range blanks {
-		asked[b.ID] += max(0, b.Count)
-	}
-	for _, b := range blanks {
-		if placed[b.ID] != asked[b.ID] {
-			c.fault("%d of %s are accounted for, %d were asked for", placed[b.ID], b.ID, asked[b.ID])
-		}
-		for _, pin := range b.Pins {
-			k := copyOf{b.ID, pin.Index}
-			p, ok := seen[k]
-			if !ok {
-				continue // reported as unplaced, or counts would be wrong
-			}
-			if !near(p.X, pin.X) || !near(p.Y, pin.Y) || p.Turned != pin.Turned || where[k] != (copyOf{pin.Stock, pin.Copy}) {
-				c.fault("copy %d of %s was pinned and moved", pin.Index, b.ID)
-			}
+	return out
+}
+
+// pins checks that what is pinned has stayed. A pin without a place is told
+// as unplaced, or the counts are wrong.
+func (c *checker) pins(b nest.Blank, placed placing) {
+	for _, pin := range b.Pins {
+		k := copyOf{b.ID, pin.Index}
+		p, ok := placed.at[k]
+		if ok && (!near(p.X, pin.X) || !near(p.Y, pin.Y) || p.Turned != pin.Turned || placed.sheet[k] != (copyOf{pin.Stock, pin.Copy})) {
+			c.fault("copy %d of %s was pinned and moved", pin.Index, b.ID)
 		}
 	}
 }
