@@ -27,12 +27,13 @@ var mayImport = map[string][]string{
 	"mendplan/export":     {"mendplan", "mendplan/geom", "mendplan/phrase", "mendplan/nest", "mendplan/collate", "mendplan/course"},
 	"mendplan/pdf":        {"mendplan", "mendplan/geom", "mendplan/phrase", "mendplan/nest", "mendplan/collate", "mendplan/course"},
 	"ui/leafview":         {"mendplan", "mendplan/geom", "mendplan/phrase", "mendplan/scan"},
-	"ui":                  {"ui/leafview", "mendplan", "mendplan/geom", "mendplan/phrase", "mendplan/nest", "mendplan/scan", "mendplan/pdf", "mendplan/export", "mendplan/collate", "mendplan/course", "assets", "sampledata"},
+	"ui/journal":          {"mendplan", "mendplan/scan"},
+	"ui":                  {"ui/leafview", "ui/journal", "mendplan", "mendplan/geom", "mendplan/phrase", "mendplan/nest", "mendplan/scan", "mendplan/pdf", "mendplan/export", "mendplan/collate", "mendplan/course", "assets", "sampledata"},
 	"assets":              {},
 	"sampledata":          {},
 	"sampledata/draw":     {},
 	"sampledata/generate": {"sampledata/draw", "mendplan", "mendplan/geom"},
-	"cmd/leafmend":        {"ui", "assets", "sampledata", "mendplan", "mendplan/geom"},
+	"cmd/leafmend":        {"ui", "ui/journal", "assets", "sampledata", "mendplan", "mendplan/geom"},
 	"cmd/mendplan":        {"mendplan", "mendplan/geom", "mendplan/phrase", "mendplan/nest", "mendplan/scan", "mendplan/pdf", "mendplan/export", "mendplan/collate", "mendplan/course", "assets"},
 	"cmd/dev":             {"mendplan", "cmd/dev/frame"},
 	"cmd/dev/frame":       {},
@@ -48,6 +49,7 @@ var testsMayAlso = map[string][]string{
 	"cmd/leafmend":  {"cmd/dev/frame"},
 	"cmd/dev/frame": {"cmd/dev/frame"},
 	"ui":            {"sampledata"},
+	"ui/journal":    {"mendplan/phrase"},
 	"sampledata":    {"sampledata/draw", "mendplan"},
 }
 
