@@ -50,6 +50,16 @@ func checkScan(path string, s Scan) *Problem {
 	return nil
 }
 
+// MissingScans lists the scans of a job in folder whose files are not there.
+func MissingScans(job Job, folder string) (missing []ScanPlace) {
+	for _, p := range job.ScanPlaces() {
+		if st, err := os.Stat(ScanPath(folder, p.Scan)); err != nil || !st.Mode().IsRegular() {
+			missing = append(missing, p)
+		}
+	}
+	return missing
+}
+
 // ChecksumFile returns the SHA-256 of a file in hexadecimal, as kept in
 // [Scan.SHA256].
 func ChecksumFile(path string) (string, error) {

@@ -46,6 +46,7 @@ var verbs = []verb{
 	{"inspect", "[-json] [-page N] SCAN…", "tell format, size, resolution, outline and proposed losses", inspect},
 	{"follow", "[-json] [-strength S] SCAN X,Y X,Y …", "follow a tear between points, in pixels", follow},
 	{"check", "[-json] JOB", "list problems only", check},
+	{"relink", "-from FOLDER [-o JOB] [-same] [-json] JOB", "look for scans that were moved or renamed", relink},
 	{"plan", "[-json] [-effort N] JOB", "pieces, sheets, estimate, problems", plan},
 	{"cutlist", "[-json] [-effort N] (JOB | -pieces P.csv -stock S.csv [-gap MM])", "the layout alone", cutlist},
 	{"print", "-o FILE.pdf [-only PART,…] [-wet] [-way in|out|both] [-bar-across MM -bar-upright MM] [-lang CODE] JOB", "the printed set", printSet},
