@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"io/fs"
 	"os"
@@ -26,48 +27,71 @@ func goSays(env []string, args ...string) ([]string, error) {
 	return strings.Split(strings.TrimSpace(string(out)), "\n"), nil
 }
 
+// licencePart is the licence of one module or of code that it took in.
+type licencePart struct {
+	Name string `json:"name"` // such as "example.org/module v1.2.3, LICENSE"
+	Kind string `json:"kind"` // such as "MIT"
+	Text string `json:"text"`
+}
+
 // licences returns the text of the package's copyright file: our licence,
 // that of Go's own library, and those of every module compiled into the
-// packages, as they lie in the module cache.
+// packages.
 func licences(root string, env []string, packages ...string) ([]byte, error) {
-	ours, err := os.ReadFile(filepath.Join(root, "LICENSE"))
+	parts, modules, err := licenceParts(root, env, packages...)
 	if err != nil {
-		return nil, fmt.Errorf("reading our licence: %w", err)
+		return nil, err
 	}
 	var out bytes.Buffer
-	fmt.Fprintf(&out, "Leafmend\n\n%s\n", bytes.TrimSpace(ours))
-	const form = "{{with .Module}}{{if not .Main}}{{.Path}} {{.Version}}\t{{.Dir}}{{end}}{{end}}"
-	modules, err := goSays(env, append([]string{"list", "-deps", "-f", form}, packages...)...)
-	if err != nil {
-		return nil, err
-	}
-	goRoot, err := goSays(nil, "env", "GOROOT")
-	if err != nil {
-		return nil, err
-	}
-	slices.Sort(modules)
-	modules = slices.DeleteFunc(slices.Compact(modules), func(m string) bool { return m == "" })
+	fmt.Fprintf(&out, "%s\n\n%s\n", parts[0].Name, parts[0].Text)
 	fmt.Fprintf(&out, "\nThe programs hold compiled parts of the Go library and of %d modules:\n\n", len(modules))
 	for _, m := range modules {
-		name, _, _ := strings.Cut(m, "\t")
-		fmt.Fprintln(&out, "  "+name)
+		fmt.Fprintln(&out, "  "+m)
 	}
-	if err := appendLicence(&out, "The Go library", filepath.Join(goRoot[0], "LICENSE")); err != nil {
-		return nil, err
-	}
-	for _, m := range modules {
-		name, dir, _ := strings.Cut(m, "\t")
-		if err := licencesIn(&out, name, dir); err != nil {
-			return nil, err
-		}
+	for _, p := range parts[1:] {
+		fmt.Fprintf(&out, "\n%s\n%s\n\n%s\n", strings.Repeat("-", 72), p.Name, p.Text)
 	}
 	return out.Bytes(), nil
 }
 
-// licencesIn appends every licence of a module, those of code it took in too.
-func licencesIn(out *bytes.Buffer, name, dir string) error {
-	found := 0
-	err := filepath.WalkDir(dir, func(file string, d fs.DirEntry, err error) error {
+// licenceParts returns our licence, that of Go's own library, and those of
+// every module compiled into packages, as they lie in the module cache; and
+// the modules with their versions.
+func licenceParts(root string, env []string, packages ...string) (parts []licencePart, modules []string, err error) {
+	const form = "{{with .Module}}{{if not .Main}}{{.Path}} {{.Version}}\t{{.Dir}}{{end}}{{end}}"
+	listed, err := goSays(env, append([]string{"list", "-deps", "-f", form}, packages...)...)
+	if err != nil {
+		return nil, nil, err
+	}
+	goRoot, err := goSays(nil, "env", "GOROOT")
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, own := range []struct{ name, file string }{{"Leafmend", filepath.Join(root, "LICENSE")}, {"The Go library", filepath.Join(goRoot[0], "LICENSE")}} {
+		p, err := readLicence(own.name, own.file)
+		if err != nil {
+			return nil, nil, err
+		}
+		parts = append(parts, p)
+	}
+	slices.Sort(listed)
+	for _, m := range slices.Compact(listed) {
+		name, dir, ok := strings.Cut(m, "\t")
+		if !ok {
+			continue // of no module: Go's own
+		}
+		more, err := licencesIn(name, dir)
+		if err != nil {
+			return nil, nil, err
+		}
+		parts, modules = append(parts, more...), append(modules, name)
+	}
+	return parts, modules, nil
+}
+
+// licencesIn returns every licence of a module, those of code it took in too.
+func licencesIn(name, dir string) (parts []licencePart, err error) {
+	err = filepath.WalkDir(dir, func(file string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return err
 		}
@@ -77,28 +101,87 @@ func licencesIn(out *bytes.Buffer, name, dir string) error {
 		if !d.Type().IsRegular() || !licenceName.MatchString(d.Name()) || strings.HasSuffix(d.Name(), ".go") {
 			return nil
 		}
-		found++
 		title := name
 		if rel, err := filepath.Rel(dir, file); err == nil {
 			title += ", " + filepath.ToSlash(rel)
 		}
-		return appendLicence(out, title, file)
+		p, err := readLicence(title, file)
+		parts = append(parts, p)
+		return err
 	})
 	if err != nil {
-		return fmt.Errorf("looking for the licence of %s: %w", name, err)
+		return nil, fmt.Errorf("looking for the licence of %s: %w", name, err)
 	}
-	if found == 0 {
-		return fmt.Errorf("the module %s holds no licence: it must not be packed", name)
+	if len(parts) == 0 {
+		return nil, fmt.Errorf("the module %s holds no licence: it must not be packed", name)
 	}
-	return nil
+	return parts, nil
 }
 
-func appendLicence(out *bytes.Buffer, title, file string) error {
+func readLicence(title, file string) (licencePart, error) {
 	text, err := os.ReadFile(file)
 	if err != nil {
-		return fmt.Errorf("reading the licence of %s: %w", title, err)
+		return licencePart{}, fmt.Errorf("reading the licence of %s: %w", title, err)
 	}
-	text = bytes.TrimSpace(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")))
-	fmt.Fprintf(out, "\n%s\n%s\n\n%s\n", strings.Repeat("-", 72), title, text)
-	return nil
+	words := string(bytes.TrimSpace(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))))
+	kind := licenceKind(words)
+	if kind == "" {
+		return licencePart{}, fmt.Errorf("the licence of %s is of no kind known to be permissive: read it, and add it to licenceKind or leave the module out", title)
+	}
+	return licencePart{title, kind, words}, nil
+}
+
+// licenceKind names a permissive licence by a clause of its own; "" is none
+// that is known. A file may hold two licences, to be read in full.
+func licenceKind(text string) string {
+	words := strings.ToLower(strings.Join(strings.Fields(text), " "))
+	var kinds []string
+	for _, k := range []struct{ name, clause string }{
+		{"Apache 2.0", "apache license version 2.0"},
+		{"OFL 1.1", "sil open font license version 1.1"},
+		{"MIT", "permission is hereby granted, free of charge, to any person obtaining a copy"},
+		{"BSD 3-clause", "neither the name of"},
+		{"ISC", "permission to use, copy, modify, and/or distribute this software for any purpose with or without fee"},
+		{"ISC", "permission to use, copy, modify, and distribute this software for any purpose with or without fee"},
+		{"zlib", "altered source versions must be plainly marked as such"},
+		{"Unlicense", "this is free and unencumbered software released into the public domain"},
+		{"ICC profile", "may be copied, distributed, embedded, made, used, and sold without restriction"},
+		{"MIT, old style", "provided that the above copyright notice and the following two paragraphs appear"},
+	} {
+		if strings.Contains(words, k.clause) && !slices.Contains(kinds, k.name) {
+			kinds = append(kinds, k.name)
+		}
+	}
+	if len(kinds) == 0 && strings.Contains(words, "redistributions of source code must retain") {
+		kinds = append(kinds, "BSD 2-clause")
+	}
+	return strings.Join(kinds, ", ")
+}
+
+// shownLicences is where the window reads them from.
+const shownLicences = "assets/licences.json"
+
+// writeLicences writes the licences that the window shows.
+func writeLicences([]string) error {
+	data, err := licencesShown(".")
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(shownLicences, data, 0o644)
+}
+
+// licencesShown lists the licences of the window's program.
+func licencesShown(root string) ([]byte, error) {
+	parts, _, err := licenceParts(root, []string{"CGO_ENABLED=1", "GOFLAGS="}, "leafmend/cmd/leafmend", "leafmend/cmd/mendplan")
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	if err := enc.Encode(parts); err != nil {
+		return nil, fmt.Errorf("writing the licences: %w", err)
+	}
+	return out.Bytes(), nil
 }

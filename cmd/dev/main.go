@@ -29,6 +29,7 @@ var verbs = []verb{
 	{"package", "write the packages for this commit to dist/ (-cli: the command line only)", pack},
 	{"trial", "make the Debian package, install it into an empty root, use it, take it off (-clean bookworm: on a clean Debian)", trial},
 	{"vuln", "look for known faults in Go and in the modules used (asks the network)", vuln},
+	{"licences", "write anew the licences that the window shows (assets/licences.json)", writeLicences},
 	{"sample", "draw the sample job anew (sampledata/)", sample},
 }
 

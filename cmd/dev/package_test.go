@@ -1,10 +1,12 @@
 package main
 
 import (
+	"bytes"
 	"encoding/xml"
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"strings"
 	"testing"
 )
@@ -107,7 +109,33 @@ func TestAModuleWithoutLicenceIsNotPacked(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(dir, "license.go"), []byte("package x"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if err := licencesIn(nil, "example.org/x", dir); err == nil {
+	if _, err := licencesIn("example.org/x", dir); err == nil {
 		t.Error("a module that holds no licence was let in")
+	}
+	if err := os.WriteFile(filepath.Join(dir, "LICENSE"), []byte("You may not copy this program."), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := licencesIn("example.org/x", dir); err == nil {
+		t.Error("a module whose licence permits nothing was let in")
+	}
+}
+
+// TestTheLicencesShownAreThoseOfTheProgram compares what the window shows
+// with the modules that are compiled into it now.
+func TestTheLicencesShownAreThoseOfTheProgram(t *testing.T) {
+	if runtime.GOOS != "linux" {
+		t.Skip("the list is that of the program for Linux; other systems need other modules")
+	}
+	t.Chdir(filepath.Join("..", ".."))
+	want, err := licencesShown(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	have, err := os.ReadFile(shownLicences)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(have, want) {
+		t.Errorf("%s is not up to date: run go run ./cmd/dev licences", shownLicences)
 	}
 }
