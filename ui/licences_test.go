@@ -1,6 +1,10 @@
 package ui
 
-import "testing"
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+)
 
 func TestPartsAreNamedShortly(t *testing.T) {
 	for _, c := range []struct{ full, name, version string }{
@@ -13,5 +17,26 @@ func TestPartsAreNamedShortly(t *testing.T) {
 		if name, version := partName(c.full); name != c.name || version != c.version {
 			t.Errorf("%q is named %q, %q", c.full, name, version)
 		}
+	}
+}
+
+func TestLicencesAreReadByKeysAndClosedByEscape(t *testing.T) {
+	w := testWindow(t)
+	w.Run("licences")
+	list, ok := w.win.Canvas().Focused().(*readingList)
+	if !ok {
+		t.Fatalf("the list has not the keyboard, but %T", w.win.Canvas().Focused())
+	}
+	for _, c := range []struct {
+		key fyne.KeyName
+		at  int
+	}{{fyne.KeyDown, 1}, {fyne.KeyDown, 2}, {fyne.KeyUp, 1}, {fyne.KeyEnd, list.Length() - 1}, {fyne.KeyDown, list.Length() - 1}, {fyne.KeyHome, 0}, {fyne.KeyUp, 0}} {
+		if list.TypedKey(&fyne.KeyEvent{Name: c.key}); list.at != c.at {
+			t.Errorf("after %s row %d is read, want %d", c.key, list.at, c.at)
+		}
+	}
+	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.win.Canvas().Focused() == list || w.win.Canvas().Overlays().Top() != nil {
+		t.Error("Escape did not close the licences")
 	}
 }
