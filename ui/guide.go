@@ -4,7 +4,9 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
@@ -35,8 +37,16 @@ func newGuide(w *Window) *guide {
 	g.next = widget.NewButton(t("Next"), press(func() { g.step(1) }))
 	g.next.Importance = widget.HighImportance
 	away := widget.NewButton(t("Close"), g.close)
-	g.box = container.NewStack(container.NewBorder(widget.NewSeparator(), nil, g.count,
-		container.NewHBox(g.help, back, g.next, away), g.words))
+	// As high for one line of words as for two, lest the leaf jump from step
+	// to step.
+	lines := canvas.NewRectangle(nil)
+	two := widget.NewLabel("\n")
+	lines.SetMinSize(fyne.NewSize(1, two.MinSize().Height))
+	middle := func(o fyne.CanvasObject) fyne.CanvasObject {
+		return container.NewVBox(layout.NewSpacer(), o, layout.NewSpacer())
+	}
+	g.box = container.NewStack(container.NewBorder(widget.NewSeparator(), nil, middle(g.count),
+		middle(container.NewHBox(g.help, back, g.next, away)), container.NewStack(lines, middle(g.words))))
 	g.box.Hide()
 	return g
 }

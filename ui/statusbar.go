@@ -48,9 +48,10 @@ func newStatusBar(w *Window) *statusBar {
 
 func (b *statusBar) content() fyne.CanvasObject { return b.box }
 
-// say tells the outcome of an act.
+// say tells the outcome of an act. It takes the place of what the thing under
+// the pointer does: mostly that thing was pressed.
 func (b *statusBar) say(words string) {
-	b.outcome = words
+	b.outcome, b.hovered = words, ""
 	b.show()
 	if b.later != nil {
 		b.later.Stop()
