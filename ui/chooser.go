@@ -36,7 +36,7 @@ type chooser struct {
 	chosen  []string // names, in the order of ticking
 	path    *dialogEntry
 	name    *dialogEntry
-	list    *widget.List
+	list    *keyList
 	note    *widget.Label
 	dialog  *dialog.CustomDialog
 }
@@ -48,9 +48,9 @@ func (w *Window) choose(what choosing, then func(paths []string)) {
 	c.note.Truncation = fyne.TextTruncateEllipsis
 	c.path = w.newEntry()
 	c.path.OnSubmitted = c.typedPath
-	c.list = widget.NewList(func() int { return len(c.entries) }, c.newRow, c.fillRow)
+	c.list = newList(func() int { return len(c.entries) }, c.newRow, c.fillRow)
 	c.list.OnSelected = c.pressed
-	up := widget.NewButtonWithIcon("", theme.MoveUpIcon(), func() { c.enter(filepath.Dir(c.dir)) })
+	up := newButtonWithIcon("", theme.MoveUpIcon(), func() { c.enter(filepath.Dir(c.dir)) })
 	top := container.NewBorder(nil, nil, up, nil, c.path)
 	var bottom fyne.CanvasObject = c.note
 	if what.name != "" {
@@ -101,7 +101,7 @@ func (c *chooser) places() fyne.CanvasObject {
 	home, _ := os.UserHomeDir()
 	add := func(words, dir string) {
 		if st, err := os.Stat(dir); dir != "" && err == nil && st.IsDir() {
-			b := widget.NewButton(words, func() { c.enter(dir) })
+			b := newButton(words, func() { c.enter(dir) })
 			b.Alignment, b.Importance = widget.ButtonAlignLeading, widget.LowImportance
 			box.Add(b)
 		}

@@ -20,7 +20,7 @@ type cutsPanel struct {
 	sheets []sheetRef
 	runs   [][]int // indexes of sheets that are cut alike, in the order shown
 	at     int     // index of the sheet shown
-	list   *widget.List
+	list   *keyList
 	draw   *sheetDrawing
 	steps  *cutSteps
 	glance *leafGlance
@@ -28,9 +28,9 @@ type cutsPanel struct {
 	head   *widget.Label
 	sub    *widget.Label
 	where  *widget.Label
-	loose  *widget.Button
-	hold   *widget.Button
-	done   *widget.Button
+	loose  *keyButton
+	hold   *keyButton
+	done   *keyButton
 	box    fyne.CanvasObject
 	quiet  bool
 	stack  *fyne.Container
@@ -57,17 +57,17 @@ func newCutsPanel(w *Window) *cutsPanel {
 	p.glance = newLeafGlance(w, p.pointed, p.chooseLabel)
 	p.seek = newSeekBar(w)
 	p.list = p.newList()
-	p.loose = widget.NewButtonWithIcon("", theme.WarningIcon(), func() { w.Run("not-placed") })
+	p.loose = newButtonWithIcon("", theme.WarningIcon(), func() { w.Run("not-placed") })
 	p.loose.Importance = widget.DangerImportance
-	p.hold = widget.NewButton("", func() { w.Run("hold-sheets") })
-	p.done = widget.NewButton("", func() { w.Run("sheet-cut") })
+	p.hold = newButton("", func() { w.Run("hold-sheets") })
+	p.done = newButton("", func() { w.Run("sheet-cut") })
 	split := container.NewHSplit(p.leftSide(), p.rightSide())
 	split.Offset = 0.21
 	p.stack = container.NewStack(container.NewBorder(p.seek.box, nil, nil, nil, split))
 	p.box = p.stack
 	hint := widget.NewLabel(t("There is nothing to cut yet.") + "\n" + t("Trace a tear or a loss on a leaf that has a scale, and its pieces are laid out here."))
 	hint.Alignment, hint.Wrapping = fyne.TextAlignCenter, fyne.TextWrapWord
-	p.stack.Add(container.NewVBox(hint, container.NewCenter(widget.NewButton(t("Back to tracing"), func() { w.showStage(stageTrace) }))))
+	p.stack.Add(container.NewVBox(hint, container.NewCenter(newButton(t("Back to tracing"), func() { w.showStage(stageTrace) }))))
 	w.session.searchChanged.listen(p.seek.refresh)
 	return p
 }
@@ -80,8 +80,8 @@ func (p *cutsPanel) leftSide() fyne.CanvasObject {
 }
 
 func (p *cutsPanel) rightSide() fyne.CanvasObject {
-	icon := func(res fyne.Resource, f func()) *widget.Button {
-		b := widget.NewButtonWithIcon("", res, f)
+	icon := func(res fyne.Resource, f func()) *keyButton {
+		b := newButtonWithIcon("", res, f)
 		b.Importance = widget.LowImportance
 		return b
 	}
@@ -97,8 +97,8 @@ func (p *cutsPanel) rightSide() fyne.CanvasObject {
 	return right
 }
 
-func (p *cutsPanel) newList() *widget.List {
-	l := widget.NewList(func() int { return len(p.runs) }, func() fyne.CanvasObject {
+func (p *cutsPanel) newList() *keyList {
+	l := newList(func() int { return len(p.runs) }, func() fyne.CanvasObject {
 		a, b := widget.NewLabel(""), small("")
 		a.TextStyle.Bold, a.Truncation, b.Wrapping, b.Truncation = true, fyne.TextTruncateEllipsis, fyne.TextWrapOff, fyne.TextTruncateEllipsis
 		return tight(a, b)

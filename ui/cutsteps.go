@@ -64,7 +64,7 @@ func (l *cutSteps) newRow() fyne.CanvasObject {
 	first, second := widget.NewLabel(""), small("")
 	first.Truncation, second.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 	second.Wrapping = fyne.TextWrapOff
-	mark := widget.NewButtonWithIcon("", theme.CheckButtonIcon(), nil)
+	mark := newButtonWithIcon("", theme.CheckButtonIcon(), nil)
 	mark.Importance = widget.LowImportance
 	return container.NewBorder(nil, nil, mark, nil, tight(first, second))
 }
@@ -74,7 +74,7 @@ func (l *cutSteps) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
 		return
 	}
 	row := o.(*fyne.Container)
-	words, mark := row.Objects[0].(*fyne.Container), row.Objects[1].(*widget.Button)
+	words, mark := row.Objects[0].(*fyne.Container), row.Objects[1].(*keyButton)
 	icon := theme.CheckButtonIcon()
 	if l.off[i] {
 		icon = theme.CheckButtonCheckedIcon()

@@ -62,7 +62,7 @@ func (p *detailsPanel) buildEmpty() *fyne.Container {
 	box.Add(words)
 	for _, id := range []string{"tool-tear", "tool-loss", "next-damage"} {
 		c := p.w.command(id)
-		box.Add(widget.NewButton(t(c.words)+"   "+c.keys[0].String(), func() { p.w.Run(id); p.w.focusSurface() }))
+		box.Add(newButton(t(c.words)+"   "+c.keys[0].String(), func() { p.w.Run(id); p.w.focusSurface() }))
 	}
 	return box
 }

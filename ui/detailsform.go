@@ -26,9 +26,9 @@ type detailsForm struct {
 	end      *choiceField
 	scarf    *scarfFields
 	severity *choiceField
-	noMend   *widget.Check
-	unstable *widget.Check
-	both     *widget.Check
+	noMend   *keyCheck
+	unstable *keyCheck
+	both     *keyCheck
 	note     *textField
 	pieces   *fyne.Container
 	rules    []*ruleRow
@@ -53,12 +53,12 @@ func (p *detailsForm) build(d mendplan.Damage) {
 	p.kind = newChoice(func(id string) {
 		edit("change kind", func(d *mendplan.Damage) { d.Kind = mendplan.DamageKind(id) })
 	})
-	p.noMend = widget.NewCheck(t("Record only, cut no tissue"), func(on bool) {
+	p.noMend = newCheck(t("Record only, cut no tissue"), func(on bool) {
 		if !p.quiet {
 			edit("record only", func(d *mendplan.Damage) { d.NoMend = on })
 		}
 	})
-	p.unstable = widget.NewCheck(t("Unstable: handle with care"), func(on bool) {
+	p.unstable = newCheck(t("Unstable: handle with care"), func(on bool) {
 		if !p.quiet {
 			edit("mark unstable", func(d *mendplan.Damage) { d.Unstable = on })
 		}
@@ -94,7 +94,7 @@ func (p *detailsForm) buildMend(d mendplan.Damage) {
 	p.box.Add(labelled(t("Pasted on"), p.side))
 	p.box.Add(labelled(t("Tissue"), p.tissue))
 	if !d.Kind.Closed() {
-		p.both = widget.NewCheck(t("A second mend on the other side"), func(on bool) {
+		p.both = newCheck(t("A second mend on the other side"), func(on bool) {
 			if !p.quiet {
 				p.w.session.EditDamages("mend both sides", func(d mendplan.Damage) mendplan.Damage { return withSecond(d, on) })
 			}
@@ -222,7 +222,7 @@ func (p *detailsForm) fillWarnings(d mendplan.Damage) {
 		}
 	}
 	if leaf, ok := p.w.session.Leaf(); ok && len(d.Mends) > 0 && len(d.Mends[0].Joins) > 0 {
-		p.warnings.Add(container.NewHBox(small(t("Its pieces are joined with others.")), widget.NewButton(t("Part them"), func() {
+		p.warnings.Add(container.NewHBox(small(t("Its pieces are joined with others.")), newButton(t("Part them"), func() {
 			p.w.session.Do("part pieces", p.w.session.Job().Unjoin(leaf.ID, d.Number))
 		})))
 	}

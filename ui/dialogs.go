@@ -46,10 +46,9 @@ func (w *Window) confirm(title, yes, no string, body fyne.CanvasObject, size fyn
 	w.win.Canvas().Focus(ok)
 }
 
-// answerButton is a button of a dialog: Enter presses it when it has the
-// focus, and Escape closes the dialog.
+// answerButton is a button of a dialog, which Escape closes.
 type answerButton struct {
-	widget.Button
+	keyButton
 	w *Window
 }
 
@@ -62,14 +61,11 @@ func (w *Window) answerButton(words string, importance widget.Importance, press 
 
 // TypedKey implements [fyne.Focusable].
 func (b *answerButton) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeyReturn, fyne.KeyEnter:
-		b.OnTapped()
-	case fyne.KeyEscape:
+	if e.Name == fyne.KeyEscape {
 		b.w.closeDialog()
-	default:
-		b.Button.TypedKey(e)
+		return
 	}
+	b.keyButton.TypedKey(e)
 }
 
 // dialogEntry is a field of a dialog that Escape closes.
@@ -92,3 +88,6 @@ func (e *dialogEntry) TypedKey(k *fyne.KeyEvent) {
 	}
 	e.Entry.TypedKey(k)
 }
+
+// TypedShortcut implements [fyne.Shortcutable].
+func (e *dialogEntry) TypedShortcut(s fyne.Shortcut) { e.Entry.TypedShortcut(redoInText(s)) }

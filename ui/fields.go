@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -102,8 +103,10 @@ func (c *choiceField) TypedKey(e *fyne.KeyEvent) {
 		c.step(1)
 	case fyne.KeyReturn, fyne.KeyEnter:
 		c.Select.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
-	default:
+	case fyne.KeySpace:
 		c.Select.TypedKey(e)
+	default:
+		handOnKey(c, e)
 	}
 }
 
@@ -181,6 +184,30 @@ func (f *textField) FocusLost() {
 	f.focused = false
 	f.Entry.FocusLost()
 	f.tell()
+}
+
+// TypedKey implements [fyne.Focusable]: keys that neither write nor move
+// within the text mean the window.
+func (f *textField) TypedKey(e *fyne.KeyEvent) {
+	page := e.Name == fyne.KeyPageUp || e.Name == fyne.KeyPageDown
+	if e.Name == fyne.KeyF1 || page && !f.MultiLine {
+		handOnKey(f, e)
+		return
+	}
+	f.Entry.TypedKey(e)
+}
+
+// TypedShortcut implements [fyne.Shortcutable]: the second key of Redo is
+// known here as well.
+func (f *textField) TypedShortcut(s fyne.Shortcut) { f.Entry.TypedShortcut(redoInText(s)) }
+
+// redoInText makes of the keys that the window knows for Redo the one shortcut
+// that the toolkit's fields know.
+func redoInText(s fyne.Shortcut) fyne.Shortcut {
+	if c, ok := s.(*desktop.CustomShortcut); ok && c.KeyName == fyne.KeyZ && c.Modifier == ctrl|shift {
+		return &fyne.ShortcutRedo{}
+	}
+	return s
 }
 
 // set shows text unless the user is typing.

@@ -22,8 +22,8 @@ type guide struct {
 	at    int
 	words *widget.Label
 	count *widget.Label
-	help  *widget.Button
-	next  *widget.Button
+	help  *keyButton
+	next  *keyButton
 	box   *fyne.Container
 }
 
@@ -32,11 +32,11 @@ func newGuide(w *Window) *guide {
 	g.words.Wrapping = fyne.TextWrapWord
 	g.count.TextStyle.Bold = true
 	press := func(act func()) func() { return func() { act(); w.focusSurface() } }
-	g.help = widget.NewButton("", press(func() { g.steps[g.at].help(w) }))
-	back := widget.NewButton(t("Back"), press(func() { g.step(-1) }))
-	g.next = widget.NewButton(t("Next"), press(func() { g.step(1) }))
+	g.help = newButton("", press(func() { g.steps[g.at].help(w) }))
+	back := newButton(t("Back"), press(func() { g.step(-1) }))
+	g.next = newButton(t("Next"), press(func() { g.step(1) }))
 	g.next.Importance = widget.HighImportance
-	away := widget.NewButton(t("Close"), g.close)
+	away := newButton(t("Close"), g.close)
 	// As high for one line of words as for two, lest the leaf jump from step
 	// to step.
 	lines := canvas.NewRectangle(nil)

@@ -79,8 +79,8 @@ func trace(t *testing.T, w *Window) int {
 }
 
 // newStaticList is a list without rows.
-func newStaticList() *widget.List {
-	return widget.NewList(func() int { return 0 }, func() fyne.CanvasObject { return widget.NewLabel("") }, func(int, fyne.CanvasObject) {})
+func newStaticList() *keyList {
+	return newList(func() int { return 0 }, func() fyne.CanvasObject { return widget.NewLabel("") }, func(int, fyne.CanvasObject) {})
 }
 
 // withSample opens the sample job, unpacked into a folder of the test's own,

@@ -93,7 +93,7 @@ func (w *Window) searchCommands() {
 		d.Hide()
 		w.Run(c.id)
 	}
-	list := widget.NewList(func() int { return len(found) },
+	list := newList(func() int { return len(found) },
 		func() fyne.CanvasObject {
 			help := small("")
 			help.Wrapping, help.Truncation = fyne.TextWrapOff, fyne.TextTruncateEllipsis

@@ -26,7 +26,7 @@ type howFar struct {
 
 func newHowFar(w *Window) *howFar {
 	p := &howFar{w: w, order: tight(), leaves: tight()}
-	compare := widget.NewButton(t("Compare other ways…"), p.compare)
+	compare := newButton(t("Compare other ways…"), p.compare)
 	p.box = tight(heading(t("How far the tissue goes")), p.order, container.NewHBox(compare), heading(t("For each leaf")), p.leaves)
 	return p
 }

@@ -19,7 +19,7 @@ type jobPanel struct {
 	rules  []*ruleRow
 	groups map[string]*fyne.Container
 	find   *widget.Entry
-	own    *widget.Check
+	own    *keyCheck
 	box    fyne.CanvasObject
 }
 
@@ -77,7 +77,7 @@ func (p *jobPanel) particulars() fyne.CanvasObject {
 	})
 	weight.SetPlaceHolder(t("not known"))
 	p.fill = append(p.fill, func() { weight.set(showPositive(p.w.session.Job().LeafPaper.Grammage, " g/m²")) })
-	coated := widget.NewCheck(t("Coated, glossy paper: water may harm it"), nil)
+	coated := newCheck(t("Coated, glossy paper: water may harm it"), nil)
 	quiet := false
 	coated.OnChanged = func(on bool) {
 		if !quiet {
@@ -112,7 +112,7 @@ func (p *jobPanel) ruleList() fyne.CanvasObject {
 	p.find = widget.NewEntry()
 	p.find.SetPlaceHolder(t("Find a rule"))
 	p.find.OnChanged = func(string) { p.filter() }
-	p.own = widget.NewCheck(t("only those changed here"), func(bool) { p.filter() })
+	p.own = newCheck(t("only those changed here"), func(bool) { p.filter() })
 	top := container.NewBorder(nil, nil, heading(t("Rules")), p.own, p.find)
 	note := small(t("These hold for the whole job. A single mend can depart from them where it is edited."))
 	return container.NewBorder(container.NewVBox(top, note), nil, nil, nil, container.NewVScroll(list))

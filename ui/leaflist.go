@@ -27,7 +27,7 @@ const (
 // has come.
 type leafList struct {
 	w      *Window
-	list   *widget.List
+	list   *keyList
 	head   *widget.Label
 	filter *widget.Select
 	ids    []string // of the leaves shown
@@ -39,7 +39,7 @@ type leafList struct {
 func newLeafList(w *Window) *leafList {
 	l := &leafList{w: w, head: widget.NewLabel(""), ground: canvas.NewRectangle(shade(colourPanel))}
 	l.head.TextStyle.Bold = true
-	l.list = widget.NewList(func() int { return len(l.ids) }, l.newRow, l.fillRow)
+	l.list = newList(func() int { return len(l.ids) }, l.newRow, l.fillRow)
 	l.list.HideSeparators = true
 	l.list.OnSelected = l.pressed
 	l.filter = widget.NewSelect([]string{t("All leaves"), t("To do"), t("Mended")}, func(string) { l.refresh() })

@@ -20,8 +20,8 @@ type leafPanel struct {
 	mark, name, note *textField
 	weight, fold     *textField
 	kind, grain      *choiceField
-	mended           *widget.Check
-	damp             *widget.Check
+	mended           *keyCheck
+	damp             *keyCheck
 	scales           *widget.Label
 	damages          *fyne.Container
 	quiet            bool
@@ -62,12 +62,12 @@ func newLeafPanel(w *Window) *leafPanel {
 		edit("change kind of leaf", func(l *mendplan.Leaf) { l.Kind = mendplan.LeafKind(id) })
 	})
 	p.grain = newChoice(func(id string) { edit("change grain of leaf", func(l *mendplan.Leaf) { l.Grain = mendplan.Grain(id) }) })
-	p.mended = widget.NewCheck(t("Mended: every mend is on"), func(on bool) {
+	p.mended = newCheck(t("Mended: every mend is on"), func(on bool) {
 		if !p.quiet {
 			edit("tick leaf off", func(l *mendplan.Leaf) { l.Mended = on })
 		}
 	})
-	p.damp = widget.NewCheck(t("This side was scanned damp"), func(on bool) {
+	p.damp = newCheck(t("This side was scanned damp"), func(on bool) {
 		if !p.quiet {
 			w.session.EditSide("mark scan damp", func(s mendplan.Side) mendplan.Side { s.Damp = on; return s })
 		}

@@ -27,7 +27,7 @@ func (w *Window) libraryDialog() {
 	have := widget.NewLabel(t("Kept: %d tissues, %d of stock, %d rules, %d recipes.", len(l.Tissues), len(l.Stock), len(l.Rules), len(l.Recipes)))
 	have.Wrapping = fyne.TextWrapWord
 	act := func(words, help string, on bool, run func()) fyne.CanvasObject {
-		b := widget.NewButton(words, func() { w.closeDialog(); run() })
+		b := newButton(words, func() { w.closeDialog(); run() })
 		if !on {
 			b.Disable()
 		}

@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
 )
@@ -14,11 +13,11 @@ import (
 // pressIn presses the button of that name in what lies over the window.
 func pressIn(t *testing.T, w *Window, words string) {
 	t.Helper()
-	var found *widget.Button
+	var found *keyButton
 	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
-		b, ok := o.(*widget.Button)
+		b, ok := o.(*keyButton)
 		if answer, is := o.(*answerButton); is {
-			b, ok = &answer.Button, true
+			b, ok = &answer.keyButton, true
 		}
 		if ok && b.Text == words {
 			found = b

@@ -46,7 +46,7 @@ func newMendsPanel(w *Window) *mendsPanel {
 	ids, words = append(ids, "noted"), append(words, t("noted only"))
 	p.kind.set(ids, words, "")
 	p.order = p.newOrder(columns)
-	change := widget.NewButton(t("Change all shown…"), p.changeShown)
+	change := newButton(t("Change all shown…"), p.changeShown)
 	top := container.NewBorder(nil, nil, nil, container.NewHBox(p.kind, p.order, change, p.count), p.find)
 	p.box = container.NewBorder(container.New(layout.NewCustomPaddedLayout(6, 4, 6, 6), top),
 		small(t("Press a row to see it on its leaf.")), nil, nil, p.table)

@@ -44,7 +44,7 @@ func (w *Window) showRemedies(plan mendplan.Plan, found []mendplan.Remedy) {
 		box.Add(wrapped(strings.Join(first(r.Labels, 12), ", ") + ": " + t(r.Reason) + "."))
 		s := r.Stock
 		box.Add(wrapped(t("This would do: %d more of %s.", r.More, u.Size(s.LengthMM, s.WidthMM))))
-		box.Add(container.NewHBox(widget.NewButton(t("Add this stock"), func() {
+		box.Add(container.NewHBox(newButton(t("Add this stock"), func() {
 			d.Hide()
 			w.session.Do("add stock", r.Apply(w.session.Job()))
 			w.status.say(t("The stock is added; enter its price under “Tissues”."))

@@ -46,7 +46,7 @@ func newCheckCard(b *checkBook) *checkCard {
 		return container.NewStack(room, container.NewVBox(layout.NewSpacer(), n, layout.NewSpacer()))
 	}
 	top := tight(c.title, c.pile)
-	shown := widget.NewButton(t("As shown"), func() { b.look("") })
+	shown := newButton(t("As shown"), func() { b.look("") })
 	foot := tight(container.NewStack(c.ground, c.verdict), container.NewBorder(nil, nil, nil, shown, c.entry))
 	c.box = container.NewBorder(top, foot, number(c.left), number(c.right), c.picture.box)
 	return c

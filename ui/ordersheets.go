@@ -37,9 +37,9 @@ func newSheetBook(w *Window) *sheetBook {
 	p.sheets = newWordTable([]column{{t("gathering"), 66}, {t("sheet"), 44}, {t("leaf"), 112}, {t("outer pages"), 112}, {t("inner pages"), 112}, {t("state"), 70}}, p.choose)
 	p.editor = newSheetEditor(p)
 	buttons := container.NewHBox(
-		widget.NewButton(t("Propose from the leaves"), p.propose),
-		widget.NewButton(t("Add a gathering"), func() { p.edit("add gathering", added) }),
-		widget.NewButton(t("Letters A, B, C"), func() { p.edit("letter gatherings", collate.Signed) }))
+		newButton(t("Propose from the leaves"), p.propose),
+		newButton(t("Add a gathering"), func() { p.edit("add gathering", added) }),
+		newButton(t("Letters A, B, C"), func() { p.edit("letter gatherings", collate.Signed) }))
 	left := container.NewBorder(container.NewVBox(p.formula, p.faults), nil, nil, nil, container.NewScroll(p.drawing))
 	right := container.NewBorder(buttons, p.editor.box, nil, nil, p.sheets)
 	split := container.NewHSplit(left, right)

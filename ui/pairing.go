@@ -21,7 +21,7 @@ type pairingView struct {
 	scans []newScan
 	pairs []mendplan.Pair
 	names []string
-	list  *widget.List
+	list  *keyList
 	note  *widget.Label
 }
 
@@ -33,7 +33,7 @@ func (w *Window) pairingDialog(scans []newScan, bad []error) {
 	}
 	how := widget.NewRadioGroup([]string{t("Fronts and backs by their names"), t("Front, back, front, back, in order"), t("All are fronts")}, nil)
 	how.OnChanged = func(string) { v.pair(selectedIndex(how)) }
-	v.list = widget.NewList(func() int { return len(v.pairs) }, v.newRow, v.fillRow)
+	v.list = newList(func() int { return len(v.pairs) }, v.newRow, v.fillRow)
 	v.list.OnSelected = func(widget.ListItemID) { v.list.UnselectAll() }
 	first := 0
 	if noBacks(mendplan.PairScans(v.names, mendplan.ByName)) {
@@ -47,7 +47,7 @@ func (w *Window) pairingDialog(scans []newScan, bad []error) {
 		l.Importance, l.Wrapping = widget.DangerImportance, fyne.TextWrapWord
 		top.Add(l)
 	}
-	again := widget.NewButton(t("Begin again"), func() { v.pair(selectedIndex(how)) })
+	again := newButton(t("Begin again"), func() { v.pair(selectedIndex(how)) })
 	body := container.NewBorder(top, container.NewBorder(nil, nil, nil, again, v.note), nil, nil, v.list)
 	w.confirm(t("How the scans make leaves"), t("Add these leaves"), t("Cancel"), body, fyne.NewSize(900, 620), func(yes bool) {
 		if yes && len(v.pairs) > 0 {
@@ -99,7 +99,7 @@ func (v *pairingView) newRow() fyne.CanvasObject {
 	front.Truncation, back.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 	buttons := container.NewHBox()
 	for _, icon := range []fyne.Resource{theme.ViewRefreshIcon(), theme.ContentCutIcon(), theme.DeleteIcon()} {
-		b := widget.NewButtonWithIcon("", icon, nil)
+		b := newButtonWithIcon("", icon, nil)
 		b.Importance = widget.LowImportance
 		buttons.Add(b)
 	}
@@ -135,7 +135,7 @@ func (v *pairingView) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
 // part a pair, or join a single scan with the next one; leave out.
 func (v *pairingView) fillButtons(i int, buttons *fyne.Container) {
 	act := func(k int, icon fyne.Resource, words string, can bool, do func()) {
-		b := buttons.Objects[k].(*widget.Button)
+		b := buttons.Objects[k].(*keyButton)
 		b.SetText(words)
 		b.SetIcon(icon)
 		b.OnTapped = do

@@ -83,9 +83,7 @@ func (r *pressRow) FocusLost() { r.focused = false; r.paint() }
 
 // TypedRune implements [fyne.Focusable].
 func (r *pressRow) TypedRune(c rune) {
-	if c != ' ' {
-		handOnRune(r, c)
-	}
+	handOnLetter(r, c)
 }
 
 // TypedKey implements [fyne.Focusable].
@@ -95,20 +93,5 @@ func (r *pressRow) TypedKey(e *fyne.KeyEvent) {
 		r.Tapped(nil)
 	default:
 		handOnKey(r, e)
-	}
-}
-
-// handOnRune gives a letter that a focused widget has no use for to the
-// window, as if nothing had the focus.
-func handOnRune(o fyne.CanvasObject, c rune) {
-	if cv := fyne.CurrentApp().Driver().CanvasForObject(o); cv != nil && cv.OnTypedRune() != nil {
-		cv.OnTypedRune()(c)
-	}
-}
-
-// handOnKey does the same with a key that writes nothing.
-func handOnKey(o fyne.CanvasObject, e *fyne.KeyEvent) {
-	if cv := fyne.CurrentApp().Driver().CanvasForObject(o); cv != nil && cv.OnTypedKey() != nil {
-		cv.OnTypedKey()(e)
 	}
 }

@@ -44,7 +44,7 @@ func partWords(p pdf.Part) string {
 
 // printDialog asks what to print and writes it as a PDF.
 func (w *Window) printDialog() {
-	var checks []*widget.Check
+	var checks []*keyCheck
 	head := small(t("The set is written as a PDF and opened in your viewer. Print it at 100 %, not “fit to page”, and measure the bar of 100 mm."))
 	parts := container.NewVBox()
 	bench := map[pdf.Part]bool{}
@@ -52,7 +52,7 @@ func (w *Window) printDialog() {
 		bench[p] = true
 	}
 	for _, p := range pdf.Parts() {
-		c := widget.NewCheck(partWords(p), nil)
+		c := newCheck(partWords(p), nil)
 		c.Checked = bench[p]
 		checks = append(checks, c)
 		parts.Add(c)
@@ -63,7 +63,7 @@ func (w *Window) printDialog() {
 	if w.session.Job().Paper == mendplan.Letter {
 		paper.SetSelected(string(mendplan.Letter))
 	}
-	show := widget.NewCheck(t("Open it when it is written"), nil)
+	show := newCheck(t("Open it when it is written"), nil)
 	show.Checked = true
 	more, take := w.printFields()
 	more = append([]fyne.CanvasObject{labelled(t("Paper"), paper)}, append(more, show)...)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/collate"
@@ -38,7 +37,7 @@ func (p printWish) waysOf() []collate.Way {
 // printFields are the fields of the print dialog beside the parts. take reads
 // them when the user agrees and returns words of complaint, or "".
 func (w *Window) printFields() (fields []fyne.CanvasObject, take func() string) {
-	wet := widget.NewCheck(t("Infills once more, for the wet leaf"), nil)
+	wet := newCheck(t("Infills once more, for the wet leaf"), nil)
 	wet.Checked = w.printing.wet
 	ways := newChoice(func(id string) { w.printing.ways = id })
 	ways.set([]string{waysIn, waysOut, waysBoth}, []string{t("from the outermost sheet inwards"), t("from the centre outward"), t("both ways")}, w.printing.ways)

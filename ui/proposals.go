@@ -144,8 +144,8 @@ func (w *Window) answerProposal(id int) {
 		title, yes = t("Is the leaf torn here?"), t("Yes, a tear")
 	}
 	w.ask(title, yes, []fyne.CanvasObject{words,
-		widget.NewButton(t("All %d are damages", len(w.proposals)), func() { w.closeDialog(); w.acceptAll() }),
-		widget.NewButton(t("No, not this one"), func() { w.closeDialog(); w.dropProposal(id) })}, nil,
+		newButton(t("All %d are damages", len(w.proposals)), func() { w.closeDialog(); w.acceptAll() }),
+		newButton(t("No, not this one"), func() { w.closeDialog(); w.dropProposal(id) })}, nil,
 		func() string {
 			w.dropProposal(id)
 			w.applyEdit(proposedDamage(p))

@@ -13,14 +13,14 @@ import (
 // button that helps.
 type ribbon struct {
 	words  *widget.Label
-	button *widget.Button
+	button *keyButton
 	edge   *canvas.Rectangle
 	ground *canvas.Rectangle
 	box    *fyne.Container
 }
 
 func newRibbon() *ribbon {
-	r := &ribbon{words: widget.NewLabel(""), button: widget.NewButton("", nil),
+	r := &ribbon{words: widget.NewLabel(""), button: newButton("", nil),
 		edge: canvas.NewRectangle(nil), ground: canvas.NewRectangle(nil)}
 	r.words.Truncation = fyne.TextTruncateEllipsis
 	r.edge.SetMinSize(fyne.NewSize(4, 4))

@@ -21,7 +21,7 @@ type ruleRow struct {
 	choice *choiceField
 	name   *widget.Label
 	basis  *widget.Label
-	back   *widget.Button
+	back   *keyButton
 	box    fyne.CanvasObject
 }
 
@@ -38,7 +38,7 @@ type ruleSetter interface {
 func newRuleRow(r mendplan.Rule, s ruleSetter) *ruleRow {
 	row := &ruleRow{rule: r, rowSet: s, name: widget.NewLabel(t(r.Words)), basis: small("")}
 	row.name.Wrapping = fyne.TextWrapWord
-	row.back = widget.NewButtonWithIcon("", theme.ContentUndoIcon(), func() { s.drop(r) })
+	row.back = newButtonWithIcon("", theme.ContentUndoIcon(), func() { s.drop(r) })
 	row.back.Importance = widget.LowImportance
 	var field fyne.CanvasObject
 	if len(r.Choices) > 0 {

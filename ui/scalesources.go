@@ -99,7 +99,7 @@ func (w *Window) sourceRow(side mendplan.Side, s, first scaleSource) fyne.Canvas
 	if s.inUse {
 		return lines
 	}
-	take := widget.NewButton(t("Take this"), func() {
+	take := newButton(t("Take this"), func() {
 		w.closeDialog()
 		w.setScale(s.scale, "set scale from file")
 	})

@@ -23,8 +23,8 @@ func (w *Window) pictureDialog() {
 		w.surface.SetLook(l)
 		w.beside.lookAlike()
 	}
-	slider := func(lo, hi, step float64, v *float64, changed func()) *widget.Slider {
-		s := widget.NewSlider(lo, hi)
+	slider := func(lo, hi, step float64, v *float64, changed func()) *keySlider {
+		s := newSlider(lo, hi)
 		s.Step, s.Value = step, *v
 		s.OnChanged = func(x float64) { *v = x; changed() }
 		return s
@@ -33,14 +33,14 @@ func (w *Window) pictureDialog() {
 	channel.set([]string{"", "red", "green", "blue", "grey"}, []string{t("all colours"), t("red"), t("green"), t("blue"), t("grey")}, string(f.Channel))
 	var pop *widget.PopUp
 	shut := func() { pop.Hide(); w.focusSurface() }
-	reset := widget.NewButton(t("As scanned"), func() { w.surface.SetFilter(leafview.Filter{}); w.beside.lookAlike(); shut() })
+	reset := newButton(t("As scanned"), func() { w.surface.SetFilter(leafview.Filter{}); w.beside.lookAlike(); shut() })
 	body := tight(heading(t("How the scan is seen")),
 		labelled(t("Brightness"), slider(-1, 1, 0.05, &f.Brightness, seen)), labelled(t("Contrast"), slider(-1, 1, 0.05, &f.Contrast, seen)),
 		labelled(t("Faint tears"), slider(0, 1, 0.05, &f.Local, seen)), labelled(t("Colours"), channel),
 		heading(t("Lines and tissue")),
 		labelled(t("Width of lines"), slider(1, 5, 0.2, &l.LineWidth, drawn)), labelled(t("Strength of lines"), slider(0.15, 1, 0.05, &l.Opacity, drawn)),
 		labelled(t("Strength of tissue"), slider(0, 1, 0.05, &l.PieceOpacity, drawn)), labelled(t("Size of points"), slider(6, 16, 1, &l.HandleSize, drawn)),
-		container.NewHBox(reset, widget.NewButton(t("Close"), shut)))
+		container.NewHBox(reset, newButton(t("Close"), shut)))
 	pop = widget.NewPopUp(body, w.win.Canvas())
 	pop.Resize(fyne.NewSize(360, body.MinSize().Height))
 	at := w.app.Driver().AbsolutePositionForObject(w.surface)

@@ -20,9 +20,9 @@ type seekBar struct {
 	words    *widget.Label
 	progress *widget.ProgressBar
 	effort   *choiceField
-	start    *widget.Button
-	enough   *widget.Button
-	cancel   *widget.Button
+	start    *keyButton
+	enough   *keyButton
+	cancel   *keyButton
 	idle     *fyne.Container
 	busy     *fyne.Container
 	box      fyne.CanvasObject
@@ -41,10 +41,10 @@ func newSeekBar(w *Window) *seekBar {
 	b.effort = newChoice(func(string) {})
 	ids, words, _ := efforts()
 	b.effort.set(ids, words, "10s")
-	b.start = widget.NewButtonWithIcon(t("Look longer"), theme.SearchIcon(), func() { w.Run("search-longer") })
-	b.enough = widget.NewButton(t("Good enough"), func() { w.Run("good-enough") })
+	b.start = newButtonWithIcon(t("Look longer"), theme.SearchIcon(), func() { w.Run("search-longer") })
+	b.enough = newButton(t("Good enough"), func() { w.Run("good-enough") })
 	b.enough.Importance = widget.HighImportance
-	b.cancel = widget.NewButton(t("Cancel"), func() { w.session.StopSearch(false) })
+	b.cancel = newButton(t("Cancel"), func() { w.session.StopSearch(false) })
 	b.progress.TextFormatter = func() string { return "" }
 	b.idle = container.NewHBox(container.NewGridWrap(fyne.NewSize(170, b.start.MinSize().Height), b.effort), b.start)
 	b.busy = container.NewHBox(container.NewGridWrap(fyne.NewSize(110, 24), b.progress), b.enough, b.cancel)

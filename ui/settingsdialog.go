@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"leafmend/assets"
 	"leafmend/mendplan"
@@ -40,13 +39,13 @@ func (w *Window) settingsDialog() {
 		chosen = string(mendplan.A4)
 	}
 	paper.set([]string{"A4", "Letter"}, []string{"A4", "US Letter"}, chosen)
-	check := func(words string, on bool, set func(bool), apply func()) *widget.Check {
-		c := widget.NewCheck(t(words), nil)
+	check := func(words string, on bool, set func(bool), apply func()) *keyCheck {
+		c := newCheck(t(words), nil)
 		c.Checked = on
 		c.OnChanged = func(v bool) { set(v); apply() }
 		return c
 	}
-	width := widget.NewSlider(1, 5)
+	width := newSlider(1, 5)
 	width.Step, width.Value = 0.2, s.LineWidth()
 	width.OnChangeEnded = func(v float64) { s.SetLineWidth(v); w.applyLook() }
 	w.showSized(t("Settings"), container.NewVScroll(tight(
@@ -54,7 +53,7 @@ func (w *Window) settingsDialog() {
 		labelled(t("Colours"), appearance), labelled(t("Size of text"), text), labelled(t("Language"), language),
 		check("High contrast", s.HighContrast(), s.SetHighContrast, w.applyLook),
 		labelled(t("Width of traced lines"), width),
-		labelled(t("Screen"), widget.NewButton(t("Measure for true size…"), func() { w.closeDialog(); w.measureScreen() })),
+		labelled(t("Screen"), newButton(t("Measure for true size…"), func() { w.closeDialog(); w.measureScreen() })),
 		heading(t("Pointer and keys")),
 		check("The wheel scrolls, and zooms with Ctrl", s.WheelScrolls(), s.SetWheelScrolls, w.applyHabits),
 		check("The wheel zooms the other way round", s.WheelReverse(), s.SetWheelReverse, w.applyHabits),

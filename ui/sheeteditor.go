@@ -20,10 +20,10 @@ type sheetEditor struct {
 	leaf    *choiceField
 	half    *choiceField
 	missing *choiceField
-	blank   *widget.Check
-	inset   *widget.Check
+	blank   *keyCheck
+	inset   *keyCheck
 	pages   [4]*textField // what stands on the pages: outer left and right, inner left and right
-	cover   *widget.Check
+	cover   *keyCheck
 	sign    *textField
 	first   *textField
 	quiet   bool
@@ -57,8 +57,8 @@ func newSheetEditor(p *sheetBook) *sheetEditor {
 	return e
 }
 
-func (e *sheetEditor) check(words string, tell func(bool)) *widget.Check {
-	return widget.NewCheck(words, func(on bool) {
+func (e *sheetEditor) check(words string, tell func(bool)) *keyCheck {
+	return newCheck(words, func(on bool) {
 		if !e.quiet {
 			tell(on)
 		}
@@ -67,10 +67,10 @@ func (e *sheetEditor) check(words string, tell func(bool)) *widget.Check {
 
 func (e *sheetEditor) buttons() fyne.CanvasObject {
 	return container.NewHBox(
-		widget.NewButton(t("Add a sheet"), e.add),
-		widget.NewButton(t("Outwards"), func() { e.move(-1) }),
-		widget.NewButton(t("Inwards"), func() { e.move(1) }),
-		widget.NewButton(t("Take out"), e.remove))
+		newButton(t("Add a sheet"), e.add),
+		newButton(t("Outwards"), func() { e.move(-1) }),
+		newButton(t("Inwards"), func() { e.move(1) }),
+		newButton(t("Take out"), e.remove))
 }
 
 // valid reports whether the chosen gathering, and sheet if any, still exist.

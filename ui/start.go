@@ -46,9 +46,9 @@ func newStartPanel(w *Window) *startPanel {
 	return p
 }
 
-func (p *startPanel) button(id string, importance widget.Importance) *widget.Button {
+func (p *startPanel) button(id string, importance widget.Importance) *keyButton {
 	c := p.w.command(id)
-	b := widget.NewButton(t(c.words), func() { p.w.Run(id) })
+	b := newButton(t(c.words), func() { p.w.Run(id) })
 	b.Importance = importance
 	return b
 }

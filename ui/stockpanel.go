@@ -24,7 +24,7 @@ type stockPanel struct {
 
 func newStockPanel(w *Window) *stockPanel {
 	p := &stockPanel{w: w, body: container.NewVBox()}
-	add := widget.NewButtonWithIcon(t("Add a tissue"), theme.ContentAddIcon(), p.addTissue)
+	add := newButtonWithIcon(t("Add a tissue"), theme.ContentAddIcon(), p.addTissue)
 	add.Importance = widget.HighImportance
 	head := container.NewBorder(nil, nil, heading(t("Tissues and stock")), add,
 		small(t("Pieces are cut from remnants first, then from as few sheets as can be. Grain is the direction the tissue bends more easily.")))
@@ -107,9 +107,9 @@ func (p *stockPanel) card(id string) fyne.CanvasObject {
 	p.fill = append(p.fill, func() {
 		use.set([]string{"", string(mendplan.ForTears), string(mendplan.ForInfills)}, []string{t("anything"), t("tears and overlays"), t("infills")}, string(tissue().Use))
 	})
-	remove := widget.NewButtonWithIcon("", theme.DeleteIcon(), func() { p.removeTissue(id) })
+	remove := newButtonWithIcon("", theme.DeleteIcon(), func() { p.removeTissue(id) })
 	remove.Importance = widget.LowImportance
-	more := widget.NewButtonWithIcon(t("Add stock"), theme.ContentAddIcon(), func() { p.addStock(id) })
+	more := newButtonWithIcon(t("Add stock"), theme.ContentAddIcon(), func() { p.addStock(id) })
 	head := container.NewBorder(nil, nil, nil, container.NewHBox(more, remove), name)
 	fields := container.NewGridWithColumns(5, captioned(t("fibre"), fibre), captioned(t("weight"), weight), captioned(t("thickness"), thick),
 		captioned(t("colour, #rrggbb"), colour), captioned(t("for"), use))
@@ -220,7 +220,7 @@ func (p *stockPanel) stockRow(id string) fyne.CanvasObject {
 	})
 	count := number(func(s mendplan.Stock) string { return fmt.Sprint(s.Count) }, func(s *mendplan.Stock, v float64) { s.Count = int(v) })
 	price := number(func(s mendplan.Stock) string { return showPositive(s.Price, "") }, func(s *mendplan.Stock, v float64) { s.Price = v })
-	drop := widget.NewButtonWithIcon("", theme.ContentRemoveIcon(), func() { p.w.session.Do("take stock out", p.w.session.Job().WithoutStock(id)) })
+	drop := newButtonWithIcon("", theme.ContentRemoveIcon(), func() { p.w.session.Do("take stock out", p.w.session.Job().WithoutStock(id)) })
 	drop.Importance = widget.LowImportance
 	grid := container.NewGridWithColumns(7, captioned(t("stock %s", id), kind), captioned(t("length"), length(func(s *mendplan.Stock) *float64 { return &s.LengthMM })),
 		captioned(t("width"), length(func(s *mendplan.Stock) *float64 { return &s.WidthMM })), captioned(t("how many"), count),

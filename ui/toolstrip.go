@@ -17,10 +17,10 @@ import (
 // another tool is taken.
 type toolStrip struct {
 	w         *Window
-	follow    *widget.Check
-	strength  *widget.Slider
-	snap      *widget.Check
-	radius    *widget.Slider
+	follow    *keyCheck
+	strength  *keySlider
+	snap      *keyCheck
+	radius    *keySlider
 	proposals *widget.Label
 	rows      map[stripRow]fyne.CanvasObject
 	shown     stripRow
@@ -60,15 +60,15 @@ func newToolStrip(w *Window) *toolStrip {
 
 // run is a button for a command.
 func (s *toolStrip) run(id, words string) fyne.CanvasObject {
-	return widget.NewButton(words, func() { s.w.Run(id); s.w.focusSurface() })
+	return newButton(words, func() { s.w.Run(id); s.w.focusSurface() })
 }
 
 // tracing makes the fields of the tracing tools.
 func (s *toolStrip) tracing() fyne.CanvasObject {
 	w := s.w
-	s.follow = widget.NewCheck(t("Follow the tear"), func(bool) { s.press("follow") })
-	s.snap = widget.NewCheck(t("Hold on"), func(bool) { s.press("snap") })
-	s.strength, s.radius = widget.NewSlider(0.05, 1), widget.NewSlider(4, 24)
+	s.follow = newCheck(t("Follow the tear"), func(bool) { s.press("follow") })
+	s.snap = newCheck(t("Hold on"), func(bool) { s.press("snap") })
+	s.strength, s.radius = newSlider(0.05, 1), newSlider(4, 24)
 	s.strength.Step, s.radius.Step = 0.05, 1
 	s.strength.OnChanged = func(v float64) {
 		if !s.quiet {

@@ -16,7 +16,7 @@ import (
 type beforeBook struct {
 	w      *Window
 	state  *widget.Label
-	stops  []*widget.Check
+	stops  []*keyCheck
 	fields []examField
 	quiet  bool
 	box    fyne.CanvasObject
@@ -33,7 +33,7 @@ func newBeforeBook(w *Window) *beforeBook {
 	b.state.Wrapping = fyne.TextWrapWord
 	list := tight()
 	for _, s := range course.StopList() {
-		c := widget.NewCheck(t(s), func(on bool) { b.answer(s, on) })
+		c := newCheck(t(s), func(on bool) { b.answer(s, on) })
 		b.stops = append(b.stops, c)
 		list.Add(c)
 	}

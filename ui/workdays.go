@@ -62,7 +62,7 @@ func newDayBook(w *Window) *dayBook {
 		fields.Add(labelled(rf.words, f))
 	}
 	d.slots = newWordTable([]column{{t("day"), 100}, {t("leaves"), 110}, {t("at the bench"), 80}, {t("under weight"), 80}, {t("out"), 130}, {t("change blotters"), 130}}, nil)
-	fields.Add(widget.NewButton(t("Save as a calendar file…"), d.export))
+	fields.Add(newButton(t("Save as a calendar file…"), d.export))
 	fields.Add(d.sums)
 	for _, c := range course.Cautions(mendplan.PressedIn) {
 		fields.Add(small(t(c.Topic) + ": " + t(c.Words)))

@@ -22,7 +22,7 @@ type stepForm struct {
 	hour     *textField
 	by       *textField
 	side     *choiceField
-	own      *widget.Button
+	own      *keyButton
 	note     *textField
 	departs  *textField
 	batch    *choiceField
@@ -35,7 +35,7 @@ type stepForm struct {
 	bathBox  *fyne.Container
 	batchBox fyne.CanvasObject
 	cautions *widget.Label
-	button   *widget.Button
+	button   *keyButton
 	box      *fyne.Container
 }
 
@@ -45,7 +45,7 @@ func newStepForm(p *stepBook) *stepForm {
 	f.day, f.hour, f.by = newTextField(nil), newTextField(nil), p.w.nameField()
 	f.side = newChoice(func(string) {})
 	f.side.set([]string{"", string(mendplan.Front), string(mendplan.Back)}, []string{t("both sides"), t("front"), t("back")}, "")
-	f.own = widget.NewButton(t("Another…"), p.w.ownStepDialog)
+	f.own = newButton(t("Another…"), p.w.ownStepDialog)
 	f.note, f.departs = newTextField(nil), newTextField(nil)
 	f.departs.SetPlaceHolder(t("how it differed from the plan, if it did"))
 	f.batch = newChoice(func(string) {})
@@ -55,7 +55,7 @@ func newStepForm(p *stepBook) *stepForm {
 	f.testBox.Add(labelled(t("Result"), f.result))
 	f.bathBox = f.fields(f.bath, []string{t("Agent"), t("Concentration"), t("Water"), t("pH before"), t("pH after"), t("Leaf pH before"), t("Leaf pH after"), t("Minutes"), t("Baths"), t("Temperature, °C"), t("Alkaline reserve, %"), t("Drying")})
 	f.batchBox = labelled(t("Paste used"), f.batch)
-	f.button = widget.NewButton(t("Record"), f.record)
+	f.button = newButton(t("Record"), f.record)
 	f.button.Importance = widget.HighImportance
 	when := container.NewGridWithColumns(2, labelled(t("Day"), f.day), labelled(t("Time"), f.hour))
 	who := container.NewGridWithColumns(2, labelled(t("By"), f.by), labelled(t("Side"), f.side))

@@ -34,7 +34,7 @@ func newPaperBook(w *Window) *paperBook {
 	buttons := tight()
 	for _, id := range paperCommands() {
 		c := w.command(id)
-		button := widget.NewButton(t(c.words)+"   "+c.keys[0].String(), func() { w.Run(id) })
+		button := newButton(t(c.words)+"   "+c.keys[0].String(), func() { w.Run(id) })
 		button.Alignment = widget.ButtonAlignLeading
 		buttons.Add(button)
 	}

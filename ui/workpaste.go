@@ -40,13 +40,13 @@ func newPasteBook(w *Window) *pasteBook {
 	b.grams.set("100")
 	b.batches = newWordTable([]column{{t("batch"), 60}, {t("recipe"), 140}, {t("made"), 80}, {t("use by"), 80}, {t("grams"), 60}, {t("state"), 150}, {t("leaves"), 110}}, b.discard)
 	b.area, b.dry, b.wet = newTextField(nil), newTextField(nil), newTextField(nil)
-	made := widget.NewButton(t("Cooked today"), b.cooked)
-	learn := widget.NewButton(t("Add weighed piece"), b.sample)
-	own := widget.NewButton(t("Own recipe…"), b.recipeDialog)
+	made := newButton(t("Cooked today"), b.cooked)
+	learn := newButton(t("Add weighed piece"), b.sample)
+	own := newButton(t("Own recipe…"), b.recipeDialog)
 	top := tight(b.worth, labelled(t("Recipe"), container.NewBorder(nil, nil, nil, own, b.recipe)), labelled(t("Grams"), b.grams), b.weigh, made)
 	foot := tight(heading(t("What stays on the tissue, learnt from weighing")),
 		container.NewGridWithColumns(3, labelled(t("mm²"), b.area), labelled(t("dry, g"), b.dry), labelled(t("wet, g"), b.wet)),
-		container.NewHBox(learn, widget.NewButton(t("Use it as a rule"), b.useLearnt)), b.learnt)
+		container.NewHBox(learn, newButton(t("Use it as a rule"), b.useLearnt)), b.learnt)
 	middle := container.NewBorder(container.NewVBox(heading(t("Batches")), small(t("Press a batch to note that it was thrown away."))), nil, nil, nil, b.batches)
 	b.box = container.NewBorder(top, foot, nil, nil, middle)
 	return b

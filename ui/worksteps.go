@@ -31,9 +31,9 @@ func newStepBook(w *Window) *stepBook {
 	p.leaves = newWordTable([]column{{"", 26}, {t("leaf"), 130}, {t("next"), 110}, {t("done"), 200}}, p.toggle)
 	p.form = newStepForm(p)
 	p.steps = newWordTable([]column{{t("day"), 128}, {t("leaf"), 50}, {t("step"), 110}, {t("by"), 80}, {t("details"), 220}}, p.dropStep)
-	heads := container.NewHBox(widget.NewButton(t("All leaves"), func() { p.chooseAll(true) }),
-		widget.NewButton(t("None"), func() { p.chooseAll(false) }),
-		widget.NewButton(t("Those due"), p.chooseDue))
+	heads := container.NewHBox(newButton(t("All leaves"), func() { p.chooseAll(true) }),
+		newButton(t("None"), func() { p.chooseAll(false) }),
+		newButton(t("Those due"), p.chooseDue))
 	left := container.NewBorder(container.NewVBox(heads, small(t("Press leaves to choose those the step is recorded for."))),
 		p.tally, nil, nil, p.leaves)
 	record := container.NewVSplit(container.NewVScroll(p.form.box),

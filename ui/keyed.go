@@ -1,0 +1,132 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+// The toolkit's buttons, checks, sliders and lists swallow every key while
+// they have the focus. These keep the keys they use themselves and hand on
+// the rest, so that the keys of commands work whatever has the focus.
+
+// keyButton is a button that Space and Enter press.
+type keyButton struct{ widget.Button }
+
+func newButton(words string, press func()) *keyButton {
+	return newButtonWithIcon(words, nil, press)
+}
+
+func newButtonWithIcon(words string, icon fyne.Resource, press func()) *keyButton {
+	b := &keyButton{}
+	b.Text, b.Icon, b.OnTapped = words, icon, press
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedRune implements [fyne.Focusable].
+func (b *keyButton) TypedRune(r rune) { handOnLetter(b, r) }
+
+// TypedKey implements [fyne.Focusable].
+func (b *keyButton) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace:
+		b.Button.TypedKey(e)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		b.Button.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	default:
+		handOnKey(b, e)
+	}
+}
+
+// keyCheck is a check that Space and Enter turn over.
+type keyCheck struct{ widget.Check }
+
+func newCheck(words string, changed func(bool)) *keyCheck {
+	c := &keyCheck{}
+	c.Text, c.OnChanged = words, changed
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// TypedRune implements [fyne.Focusable].
+func (c *keyCheck) TypedRune(r rune) {
+	if r == ' ' {
+		c.Check.TypedRune(r)
+		return
+	}
+	handOnLetter(c, r)
+}
+
+// TypedKey implements [fyne.Focusable].
+func (c *keyCheck) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace: // comes as a letter
+	case fyne.KeyReturn, fyne.KeyEnter:
+		c.Check.TypedRune(' ')
+	default:
+		handOnKey(c, e)
+	}
+}
+
+// keySlider is a slider that the arrow keys move.
+type keySlider struct{ widget.Slider }
+
+func newSlider(least, most float64) *keySlider {
+	s := &keySlider{}
+	s.Min, s.Max, s.Value, s.Step, s.Orientation = least, most, least, 1, widget.Horizontal
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// TypedRune implements [fyne.Focusable].
+func (s *keySlider) TypedRune(r rune) { handOnLetter(s, r) }
+
+// TypedKey implements [fyne.Focusable].
+func (s *keySlider) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown:
+		s.Slider.TypedKey(e)
+	default:
+		handOnKey(s, e)
+	}
+}
+
+// keyList is a list that the arrow keys walk and Space chooses from.
+type keyList struct{ widget.List }
+
+func newList(length func() int, create func() fyne.CanvasObject, update func(int, fyne.CanvasObject)) *keyList {
+	l := &keyList{}
+	l.Length, l.CreateItem, l.UpdateItem = length, create, update
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// TypedRune implements [fyne.Focusable].
+func (l *keyList) TypedRune(r rune) { handOnLetter(l, r) }
+
+// TypedKey implements [fyne.Focusable].
+func (l *keyList) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight:
+		l.List.TypedKey(e)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		l.List.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	default:
+		handOnKey(l, e)
+	}
+}
+
+// handOnLetter gives a letter that a focused widget has no use for to the
+// window, as if nothing had the focus. Space is for the widget.
+func handOnLetter(o fyne.CanvasObject, r rune) {
+	if cv := fyne.CurrentApp().Driver().CanvasForObject(o); r != ' ' && cv != nil && cv.OnTypedRune() != nil {
+		cv.OnTypedRune()(r)
+	}
+}
+
+// handOnKey does the same with a key that writes nothing.
+func handOnKey(o fyne.CanvasObject, e *fyne.KeyEvent) {
+	if cv := fyne.CurrentApp().Driver().CanvasForObject(o); cv != nil && cv.OnTypedKey() != nil {
+		cv.OnTypedKey()(e)
+	}
+}
