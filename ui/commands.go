@@ -62,7 +62,7 @@ func (c *command) can(w *Window) bool { return c.enabled == nil || c.enabled(w) 
 func commandTable() []*command {
 	var all []*command
 	for _, part := range [][]*command{fileCommands(), editCommands(), viewCommands(), pictureCommands(),
-		leafCommands(), mendCommands(), cutCommands(), orderCommands(), workCommands(), toolCommands(), helpCommands()} {
+		leafCommands(), mendCommands(), cutCommands(), orderCommands(), workCommands(), toolCommands(), helpCommands(), supportCommands()} {
 		all = append(all, part...)
 	}
 	return all
@@ -130,7 +130,7 @@ func (w *Window) Run(id string) bool {
 	if c == nil || !c.can(w) || w.asking() {
 		return false
 	}
-	c.run(w)
+	w.act(c.id, func() { c.run(w) })
 	w.refreshCommands()
 	return true
 }

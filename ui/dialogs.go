@@ -54,7 +54,8 @@ type answerButton struct {
 
 func (w *Window) answerButton(words string, importance widget.Importance, press func()) *answerButton {
 	b := &answerButton{w: w}
-	b.Text, b.Importance, b.OnTapped = words, importance, press
+	b.Text, b.Importance = words, importance
+	b.OnTapped = func() { w.guard("button", press) }
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -66,6 +67,25 @@ func (b *answerButton) TypedKey(e *fyne.KeyEvent) {
 		return
 	}
 	b.keyButton.TypedKey(e)
+}
+
+// tellError shows an error in words, with what can be done, and a button that
+// copies what helps others to help.
+func (w *Window) tellError(err error) {
+	w.logError(err)
+	s := inWords(err)
+	w.status.say(s.what)
+	words := widget.NewLabel(s.what)
+	words.Wrapping = fyne.TextWrapWord
+	remedy := widget.NewLabel(s.remedy)
+	remedy.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomWithoutButtons(t("That did not work"), tight(words, remedy), w.win)
+	end := w.answerButton(t("Close"), widget.HighImportance, d.Hide)
+	d.SetButtons([]fyne.CanvasObject{w.answerButton(t("Copy details"), widget.MediumImportance, func() { w.copyDetails(err) }), end})
+	room := w.win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(480, room.Width-40), min(200, room.Height-40)))
+	w.present(d, nil)
+	w.win.Canvas().Focus(end)
 }
 
 // dialogEntry is a field of a dialog that Escape closes.

@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
@@ -37,6 +38,7 @@ func (w *Window) openDialog() {
 // openPath reads the job at path. A job that cannot be read leaves the one in
 // hand as it is.
 func (w *Window) openPath(path string) {
+	begin := time.Now()
 	path, err := filepath.Abs(path)
 	if err != nil {
 		w.tellError(err)
@@ -59,6 +61,7 @@ func (w *Window) openPath(path string) {
 		w.showLook()
 		w.markFile(path)
 		w.focusSurface()
+		w.logJob("opened", begin)
 		w.status.say(t("Opened: %s, %s.", filepath.Base(path), leafCount(len(job.Leaves))))
 		w.checkScans()
 	})
@@ -149,6 +152,7 @@ func (w *Window) saveAs(then func()) {
 }
 
 func (w *Window) writeJob(path string, then func()) {
+	begin := time.Now()
 	if err := mendplan.SaveFile(path, w.session.ToSave(path)); err != nil {
 		w.tellError(err)
 		return
@@ -157,6 +161,7 @@ func (w *Window) writeJob(path string, then func()) {
 	moved := path != w.session.Path()
 	w.session.Saved(path)
 	w.recover.clear()
+	w.logJob("saved", begin)
 	w.settings.NoteRecent(path)
 	w.fillRecent()
 	w.status.say(t("Saved in %s.", filepath.Base(path)))
@@ -209,17 +214,6 @@ func (w *Window) openSample() {
 		return
 	}
 	w.openPath(jobs[0])
-}
-
-// tellError shows an error in words, with what can be done.
-func (w *Window) tellError(err error) {
-	s := inWords(err)
-	w.status.say(s.what)
-	words := widget.NewLabel(s.what)
-	words.Wrapping = fyne.TextWrapWord
-	remedy := widget.NewLabel(s.remedy)
-	remedy.Wrapping = fyne.TextWrapWord
-	w.showSized(t("That did not work"), tight(words, remedy), fyne.NewSize(480, 180))
 }
 
 // asking reports whether a dialog waits for an answer.

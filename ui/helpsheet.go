@@ -70,7 +70,7 @@ func (w *Window) showSized(title string, body fyne.CanvasObject, wanted fyne.Siz
 
 // showHelpPage shows a page of the help.
 func (w *Window) showHelpPage(name, title string) {
-	text := widget.NewRichTextFromMarkdown(assets.Help(name, w.settings.Language()))
+	text := widget.NewRichTextFromMarkdown(assets.Help(name, w.language()))
 	text.Wrapping = fyne.TextWrapWord
 	w.showSheet(title, container.NewVScroll(text))
 }
@@ -80,7 +80,7 @@ func (w *Window) about() {
 	if version == "" {
 		version = t("a build of your own")
 	}
-	text := widget.NewRichTextFromMarkdown(assets.Help("about", w.settings.Language()) + "\n\n" + t("Version: %s", version))
+	text := widget.NewRichTextFromMarkdown(assets.Help("about", w.language()) + "\n\n" + t("Version: %s", version))
 	text.Wrapping = fyne.TextWrapWord
 	w.showSheet(t("About Leafmend"), container.NewVScroll(text))
 }

@@ -178,6 +178,7 @@ func (w *Window) makeLeaves(scans []newScan, pairs []mendplan.Pair) {
 		j = j.WithLeaf(leaf)
 	}
 	w.session.Do("add scans", j)
+	w.log().Info("added", "scans", len(scans), "leaves", len(pairs))
 	w.session.Show(first, mendplan.Front)
 	w.showStage(stageTrace)
 	w.guide.did(guideScans)

@@ -21,6 +21,7 @@ func (s settings) SetTextSize(v TextSize) { s.p.SetString("text_size", string(v)
 func (s settings) HighContrast() bool     { return s.p.BoolWithFallback("high_contrast", false) }
 func (s settings) SetHighContrast(v bool) { s.p.SetBool("high_contrast", v) }
 
+// Language is the one chosen; "" is that of the system.
 func (s settings) Language() string     { return s.p.StringWithFallback("language", "") }
 func (s settings) SetLanguage(v string) { s.p.SetString("language", v) }
 

@@ -148,6 +148,7 @@ func (w *Window) writePDF(path string, job mendplan.Job, only []pdf.Part, show b
 
 // printed tells where the set is and opens it with the system's viewer.
 func (w *Window) printed(path string, show bool) {
+	w.log().Info("printed")
 	w.status.say(t("Written: %s", path))
 	w.guide.did(guidePrinted)
 	if !show {

@@ -22,15 +22,11 @@ func (w *Window) settingsDialog() {
 		s.SetLanguage(id)
 		w.status.say(t("The language changes when the program starts again."))
 	})
-	var codes, names []string
+	codes, names := []string{""}, []string{t("as the system")}
 	for _, l := range assets.Languages() {
 		codes, names = append(codes, l.Code), append(names, l.Name)
 	}
-	code := s.Language()
-	if code == "" {
-		code = "en"
-	}
-	language.set(codes, names, code)
+	language.set(codes, names, s.Language())
 	units := newChoice(func(id string) { s.SetUnits(id) })
 	units.set([]string{"mm", "in"}, []string{t("millimetres"), t("inches")}, string(unitsOf(mendplan.Job{Units: mendplan.Units(s.Units())})))
 	paper := newChoice(func(id string) { s.SetPaper(id) })

@@ -17,12 +17,14 @@ import (
 func (w *Window) connectSurface() {
 	v := w.surface
 	v.Translate = func(phrase string) string { return t(phrase) }
-	v.OnEdit = func(e leafview.Edit) { w.applyEdit(e) }
+	v.OnEdit = func(e leafview.Edit) { w.guard("edit", func() { w.applyEdit(e) }) }
 	v.OnSelect = func(refs []int) {
-		w.session.Select(refs...)
-		if len(refs) > 0 {
-			w.side.showDetails()
-		}
+		w.guard("choose", func() {
+			w.session.Select(refs...)
+			if len(refs) > 0 {
+				w.side.showDetails()
+			}
+		})
 	}
 	v.OnTool = func(leafview.ToolID) { w.refreshCommands() }
 	v.OnHint = w.status.tell

@@ -11,6 +11,7 @@ import (
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/scan"
+	"leafmend/ui/journal"
 	"leafmend/ui/leafview"
 )
 
@@ -21,6 +22,12 @@ type Options struct {
 	Files   []string // a job, or scans; both may be given
 	// Recovery is the folder for copies of unsaved work; "" keeps none.
 	Recovery string
+	// Locale is the language of the system, such as "de_DE.UTF-8", taken when
+	// the settings name none; "" is English.
+	Locale string
+	// Journal and Watched keep what helps support; nil keeps nothing.
+	Journal *journal.Journal
+	Watched *journal.Watched
 }
 
 // Window holds the panels together and answers commands.
@@ -66,7 +73,11 @@ type Window struct {
 	showing      string                 // leaf and side the surface shows
 	printing     printWish
 	remedies     remedyFinder
-	problem      int // index of the problem last gone to
+	problem      int    // index of the problem last gone to
+	doing        string // id of the command given last, for the log
+	ended        bool   // the user has left; nothing is to be rescued
+	troubled     bool   // a mistake of the program has been told
+	reported     bool   // there are reports of runs that did not end well
 }
 
 // stage is one of the large views that share the middle of the window.
@@ -100,7 +111,10 @@ func Open(app fyne.App, win fyne.Window, opt Options) *Window {
 // build makes the window without opening anything.
 func build(app fyne.App, win fyne.Window, opt Options, work worker) *Window {
 	w := &Window{app: app, win: win, opt: opt, settings: settings{app.Preferences()}, work: work, problem: -1}
-	useLanguage(w.settings.Language())
+	w.work.watch = &workWatch{mishap: w.mishap, took: w.tookLong}
+	work = w.work
+	w.reported = len(opt.Watched.Reports()) > 0
+	useLanguage(w.language())
 	app.Settings().SetTheme(w.settings.theme())
 	w.session = newSession(work, &w.looks)
 	w.pictures = newPictures(work)
@@ -140,6 +154,7 @@ func (w *Window) begin() {
 		default:
 			w.newJob()
 		}
+		w.tellLastRun()
 	})
 }
 
@@ -242,6 +257,7 @@ func (w *Window) focusSurface() {
 
 // quit ends the program; unsaved work has been asked for before.
 func (w *Window) quit() {
+	w.ended = true
 	w.keepLock(nil)
 	w.recover.clear()
 	w.settings.SetLeavesWidth(w.trace.left.Offset)

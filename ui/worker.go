@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"fmt"
 	"runtime/debug"
 	"time"
@@ -12,7 +13,38 @@ import (
 // the toolkit's. A panic in work does not end the program; it comes back as
 // the error. The zero value works; tests set inPlace and need not wait.
 type worker struct {
-	inPlace bool // run both at once, on the caller's goroutine
+	inPlace bool       // run both at once, on the caller's goroutine
+	watch   *workWatch // told what goes wrong or takes long; nil for nobody
+}
+
+// workWatch is told about work, on the toolkit's goroutine.
+type workWatch struct {
+	mishap func(mishap)        // a panic in work, or in what came after it
+	took   func(time.Duration) // how long work took
+}
+
+// finish runs what comes after work, or is to be done soon, on the toolkit's
+// goroutine. A panic there does not end the program.
+func (w worker) finish(f func()) {
+	if w.watch == nil {
+		f()
+		return
+	}
+	if err := guarded(func() error { f(); return nil }); err != nil {
+		w.watch.mishap(err.(mishap))
+	}
+}
+
+// worked tells about work that has ended.
+func (w worker) worked(err error, begin time.Time) {
+	if w.watch == nil {
+		return
+	}
+	w.watch.took(time.Since(begin))
+	var m mishap
+	if errors.As(err, &m) {
+		w.watch.mishap(m)
+	}
 }
 
 // start runs work aside and then done with what went wrong.
@@ -22,8 +54,12 @@ func (w worker) start(work func() error, done func(error)) {
 		return
 	}
 	go func() {
+		begin := time.Now()
 		err := guarded(work)
-		fyne.Do(func() { done(err) })
+		fyne.Do(func() {
+			w.worked(err, begin)
+			w.finish(func() { done(err) })
+		})
 	}()
 }
 
@@ -33,7 +69,7 @@ func (w worker) report(f func()) {
 		f()
 		return
 	}
-	fyne.Do(f)
+	fyne.Do(func() { w.finish(f) })
 }
 
 // soon runs f on the toolkit's goroutine after the event in hand has been
@@ -43,7 +79,7 @@ func (w worker) soon(f func()) {
 		f()
 		return
 	}
-	time.AfterFunc(80*time.Millisecond, func() { fyne.Do(f) })
+	time.AfterFunc(80*time.Millisecond, func() { fyne.Do(func() { w.finish(f) }) })
 }
 
 // mishap is a fault of the program itself, caught before it did harm.

@@ -13,7 +13,10 @@ import (
 	"flag"
 	"fmt"
 	"os"
+	"os/signal"
 	"path/filepath"
+	"runtime/debug"
+	"syscall"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
@@ -41,11 +44,42 @@ func main() {
 	w := a.NewWindow("Leafmend")
 	w.SetMaster()
 	w.Resize(fyne.NewSize(width, height))
-	ui.Open(a, w, ui.Options{
+	root := a.Storage().RootURI().Path()
+	opt := ui.Options{
 		Version:  mendplan.Version,
 		Sample:   *sample,
 		Files:    flag.Args(),
-		Recovery: filepath.Join(a.Storage().RootURI().Path(), "recovery"),
-	})
+		Recovery: filepath.Join(root, "recovery"),
+		Locale:   ui.SystemLocale(),
+	}
+	opt.Keep(root)
+	if !run(a, w, opt) {
+		fmt.Fprintln(os.Stderr, "leafmend: the program made a mistake and had to end; the next start offers your work and tells more")
+		os.Exit(1)
+	}
+}
+
+// run shows the window until the user leaves, or the system asks the program
+// to end. A panic that reaches the toolkit's loop is noted with the work in
+// hand; false is returned.
+func run(a fyne.App, w fyne.Window, opt ui.Options) (well bool) {
+	var window *ui.Window
+	defer func() {
+		if what := recover(); what != nil {
+			window.Crashed(what, string(debug.Stack()))
+			return
+		}
+		window.Ended()
+		well = true
+	}()
+	window = ui.Open(a, w, opt)
+	a.Lifecycle().SetOnStarted(window.Started)
+	closed := make(chan os.Signal, 1)
+	signal.Notify(closed, syscall.SIGHUP) // the toolkit hears the others
+	go func() {
+		<-closed
+		fyne.Do(a.Quit)
+	}()
 	w.ShowAndRun()
+	return
 }

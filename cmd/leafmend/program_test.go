@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"leafmend/cmd/dev/frame"
+	"leafmend/ui/journal"
 )
 
 // patience bounds every wait: on a busy machine a step takes seconds.
@@ -83,7 +84,8 @@ func (p *program) start(title string, args ...string) {
 	line := append(slices.Concat(p.watch, p.line), args...)
 	p.cmd = exec.Command(line[0], line[1:]...)
 	p.cmd.Env = append(os.Environ(), "HOME="+p.home, "XDG_CONFIG_HOME="+filepath.Join(p.home, ".config"),
-		"XDG_CACHE_HOME="+filepath.Join(p.home, ".cache"), "FYNE_SCALE=1", "LANG=en_GB.UTF-8", "FYNE_THEME=light")
+		"XDG_CACHE_HOME="+filepath.Join(p.home, ".cache"), "FYNE_SCALE=1", "FYNE_THEME=light",
+		"LANG=en_GB.UTF-8", "LC_ALL=", "LC_MESSAGES=", "LANGUAGE=")
 	p.cmd.Stdout, p.cmd.Stderr = p.log, p.log
 	if err := p.cmd.Start(); err != nil {
 		p.t.Fatal(err)
@@ -227,7 +229,10 @@ func (p *program) quit() {
 		p.t.Errorf("the program complained:\n%s", said)
 	}
 	dir := filepath.Join(p.home, ".config", "fyne", "leafmend")
-	for _, pattern := range []string{"recovery/*", "sample/.*.lock", "*crash*"} {
+	if log, err := os.ReadFile(filepath.Join(dir, "log", journal.LogName)); err != nil || !bytes.Contains(log, []byte("msg=end how=left")) {
+		p.t.Errorf("the log does not tell of the end: %v\n%s", err, log)
+	}
+	for _, pattern := range []string{"recovery/*", "sample/.*.lock", "crash/*"} {
 		if left, _ := filepath.Glob(filepath.Join(dir, pattern)); len(left) > 0 {
 			p.t.Errorf("the program left behind: %v", left)
 		}

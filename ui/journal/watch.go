@@ -33,6 +33,13 @@ type Watched struct {
 	journal *Journal
 	head    string
 	mark    string // the running file; "" when it could not be made
+	last    LastRun
+}
+
+// LastRun is a run before this one that did not end well.
+type LastRun struct {
+	Report string // file of the report; "" when the last run ended well
+	Fault  bool   // of the program; else it was ended from outside
 }
 
 // Watch begins to watch this run and has the runs before it that did not end
@@ -61,6 +68,28 @@ func Watch(dir string, j *Journal, head string, now time.Time, alive func(pid in
 	return w
 }
 
+// LastRun tells of the run before, as found when the watch began.
+func (w *Watched) LastRun() LastRun {
+	if w == nil {
+		return LastRun{}
+	}
+	return w.last
+}
+
+// Crash notes that the program must end for a panic that was caught too high
+// up to go on; the next start makes a report of it.
+func (w *Watched) Crash(what any, stack string) {
+	if w == nil || w.mark == "" {
+		return
+	}
+	f, err := os.OpenFile(w.mark, os.O_WRONLY|os.O_APPEND, 0o600)
+	if err != nil {
+		return
+	}
+	defer f.Close()
+	fmt.Fprintf(f, "panic: %v\n\n%s\n", what, stack) // without room the mark alone tells of it
+}
+
 // Done ends the watch of a run that ends well: no trace is left.
 func (w *Watched) Done() {
 	if w == nil || w.mark == "" {
@@ -84,7 +113,9 @@ func (w *Watched) collect(now time.Time, alive func(int) bool) {
 		if said == "" {
 			how = "the program was ended from outside, or the machine stopped"
 		}
-		w.write(now, head, how, said, Tail(w.journal.Dir()))
+		if text := w.write(now, head, how, said, Tail(w.journal.Dir())); text != "" && len(w.Reports()) > 0 {
+			w.last = LastRun{w.Reports()[0], w.last.Fault || said != ""}
+		}
 		os.Remove(m)
 	}
 }

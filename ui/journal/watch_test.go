@@ -60,6 +60,12 @@ func child(how, dir string) {
 		<-end
 		w.Done()
 		j.Close()
+	case "a panic that ended it":
+		func() {
+			defer func() { w.Crash(recover(), "goroutine 1 [running]:\n") }()
+			panic("side 7: Heft 2.tif")
+		}()
+		os.Exit(1)
 	case "a panic that was caught":
 		func() {
 			defer func() { w.Mishap(time.Now(), recover(), "goroutine 1 [running]:\n") }()
@@ -90,6 +96,7 @@ func TestARunThatDoesNotEndWellLeavesAReport(t *testing.T) {
 		{"stack without end", true, []string{"newstack", "endless", "n=42"}},
 		{"nil pointer", true, []string{"nil pointer", "watch_test.go", "n=42"}},
 		{"killed", true, []string{"ended from outside", "n=42"}},
+		{"a panic that ended it", true, []string{"panic: side 7", "n=42"}},
 		{"a panic that was caught", true, []string{"was caught", "side 7", "n=42"}},
 		{"asked to end", false, nil},
 		{"well", false, nil},
@@ -104,8 +111,11 @@ func TestARunThatDoesNotEndWellLeavesAReport(t *testing.T) {
 			}
 			j := journal.Open(filepath.Join(dir, "log"))
 			w := journal.Watch(filepath.Join(dir, "crash"), j, "Leafmend 9.9 on testing", time.Now(), running)
-			reports := w.Reports()
+			reports, last := w.Reports(), w.LastRun()
 			w.Done()
+			if fault := c.report && c.how != "killed" && !strings.Contains(c.how, "caught"); last.Fault != fault || (last.Report != "") != (fault || c.how == "killed") {
+				t.Errorf("the last run is told as %+v", last)
+			}
 			if (len(reports) == 1) != c.report || len(reports) > 1 {
 				t.Fatalf("%d reports", len(reports))
 			}
