@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io/fs"
 	"path/filepath"
+	"strings"
 	"syscall"
 
 	"leafmend/mendplan"
@@ -41,7 +42,7 @@ func inWords(err error) said {
 	}
 	if reason := systemReason(err); reason != "" {
 		var path *fs.PathError
-		if errors.As(err, &path) {
+		if errors.As(err, &path) && !strings.HasSuffix(path.Path, ".part") { // which the user never sees
 			reason = filepath.Base(path.Path) + ": " + reason
 		}
 		return said{sentence(reason), ""}

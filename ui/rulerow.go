@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/phrase"
 )
 
 // ruleRow shows one rule: its value in force, editable; on what that rests;
@@ -138,4 +139,9 @@ func parseRule(text string, r mendplan.Rule, u mendplan.Units) (float64, error) 
 
 type notNumber string
 
-func (n notNumber) Error() string { return t("“%s” is not a number", string(n)) }
+func (n notNumber) Error() string { return n.In(nil) }
+
+// In implements [phrase.Sayable].
+func (n notNumber) In(tongue phrase.Tongue) string {
+	return tongue.Say("“%s” is not a number", string(n))
+}

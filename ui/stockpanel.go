@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/phrase"
 )
 
 // stockPanel edits the tissues and what there is of them.
@@ -143,8 +144,11 @@ func setColour(ts *mendplan.Tissue, s string) error {
 
 type notColour string
 
-func (n notColour) Error() string {
-	return t("“%s” is not a colour: write it as #f4eee0", string(n))
+func (n notColour) Error() string { return n.In(nil) }
+
+// In implements [phrase.Sayable].
+func (n notColour) In(tongue phrase.Tongue) string {
+	return tongue.Say("“%s” is not a colour: write it as #f4eee0", string(n))
 }
 
 func (p *stockPanel) removeTissue(id string) {

@@ -52,7 +52,8 @@ func allWords(t *testing.T) map[string]bool {
 			if label := undoLabel(call); label != "" {
 				words[label] = true
 			}
-			if fun != nil && lit != nil && (fun.Name == "t" || fun.Name == "check") {
+			sel, _ := call.Fun.(*ast.SelectorExpr)
+			if lit != nil && (fun != nil && (fun.Name == "t" || fun.Name == "check") || sel != nil && sel.Sel.Name == "Say") {
 				if s, err := strconv.Unquote(lit.Value); err == nil {
 					words[s] = true
 				}

@@ -17,6 +17,7 @@ import (
 	"os/signal"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/phrase"
 )
 
 // Exit codes.
@@ -68,6 +69,15 @@ func usagef(format string, a ...any) error { return usageError{fmt.Sprintf(forma
 
 // run is the program without the process around it.
 func run(ctx context.Context, args []string, out, errs io.Writer) int {
+	var tongue phrase.Tongue
+	if len(args) > 1 && args[0] == "-lang" {
+		var err error
+		if tongue, err = tongueOf(args[1]); err != nil {
+			fmt.Fprintf(errs, "mendplan: %v\n", err)
+			return exitUsage
+		}
+		args = args[2:]
+	}
 	if len(args) == 0 || args[0] == "help" || args[0] == "-h" || args[0] == "--help" {
 		help(out)
 		return exitDone
@@ -78,7 +88,7 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 	}
 	for _, v := range verbs {
 		if v.name == args[0] {
-			return runVerb(ctx, v, args[1:], out, errs)
+			return runVerb(ctx, v, args[1:], tongue, out, errs)
 		}
 	}
 	fmt.Fprintf(errs, "mendplan: there is no verb %q\n", args[0])
@@ -86,7 +96,9 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 	return exitUsage
 }
 
-func runVerb(ctx context.Context, v verb, args []string, out, errs io.Writer) int {
+// runVerb runs a verb. Errors are said in tongue, or in the language that the
+// verb itself was asked for.
+func runVerb(ctx context.Context, v verb, args []string, tongue phrase.Tongue, out, errs io.Writer) int {
 	c := call{args: args, out: out, err: errs, flags: flag.NewFlagSet(v.name, flag.ContinueOnError)}
 	c.flags.SetOutput(io.Discard)
 	problems, err := v.run(ctx, c)
@@ -101,12 +113,23 @@ func runVerb(ctx context.Context, v verb, args []string, out, errs io.Writer) in
 		fmt.Fprintf(errs, "mendplan %s: %v\nusage: mendplan %s %s\n", v.name, err, v.name, v.args)
 		return exitUsage
 	case err != nil:
-		fmt.Fprintf(errs, "mendplan %s: %v\n", v.name, err)
+		if own := c.flags.Lookup("lang"); own != nil && own.Value.String() != own.DefValue {
+			tongue, _ = tongueOf(own.Value.String()) // the verb has refused those there are no words for
+		}
+		fmt.Fprintf(errs, "mendplan %s: %s\n", v.name, inTongue(err, tongue))
 		return exitFile
 	case problems:
 		return exitProblems
 	}
 	return exitDone
+}
+
+// inTongue says an error in a tongue where it can be said in one.
+func inTongue(err error, tongue phrase.Tongue) string {
+	if s := phrase.SayableIn(err); tongue != nil && s != nil {
+		return s.In(tongue)
+	}
+	return err.Error()
 }
 
 // parse reads the flags and returns what is left. Flags may stand before or
@@ -141,10 +164,11 @@ func (c call) one(what string) (string, error) {
 }
 
 func help(w io.Writer) {
-	fmt.Fprintln(w, "mendplan VERB …")
+	fmt.Fprintln(w, "mendplan [-lang CODE] VERB …")
 	for _, v := range verbs {
 		fmt.Fprintf(w, "  %-8s %s\n           mendplan %s %s\n", v.name, v.does, v.name, v.args)
 	}
+	fmt.Fprintln(w, "  -lang    language in which errors are told: "+languageCodes())
 	fmt.Fprintln(w, "  version  tell the program's version")
 	fmt.Fprintln(w, "exit codes: 0 done; 1 done, with problems listed; 2 wrong usage; 3 a file could not be read or written")
 }

@@ -11,6 +11,9 @@
 //
 // An error whose words can be said is a [Fault].
 //
+// Numbers, and measures such as "9.5 mm", take the decimal sign of the tongue,
+// which its entry for "0.5" shows.
+//
 // Values that are phrases are said in the same tongue, so a sentence can be
 // put together of parts. A translation may take the values in another order
 // with the indexes of fmt: "%[2]s".
@@ -52,6 +55,12 @@ func (t Tongue) value(v any) any {
 			parts[i] = p.In(t)
 		}
 		return strings.Join(parts, ", ")
+	case string:
+		return t.Measure(v)
+	case float64:
+		if t.Comma() {
+			return decimal(v)
+		}
 	}
 	return v
 }

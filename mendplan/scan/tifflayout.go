@@ -74,7 +74,10 @@ func (l *tiffLayout) checkKind() error {
 	switch l.compression {
 	case 1, 2, 3, 4, 5, 7, 8, 32773:
 	default:
-		if name := compressionNames[l.compression]; name != "" {
+		if l.compression == 6 {
+			return notRead("TIFF with JPEG in the old manner is not read")
+		}
+		if name := compressionNames[l.compression]; name != "" && l.compression != 32771 {
 			return notRead("TIFF with %s compression is not read", name)
 		}
 		return notRead("TIFF with compression %d is not read", l.compression)
