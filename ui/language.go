@@ -2,6 +2,7 @@ package ui
 
 import (
 	"os"
+	"runtime"
 	"slices"
 	"strings"
 
@@ -12,12 +13,13 @@ import (
 
 // SystemLocale returns the language the system is set to, such as
 // "de_DE.UTF-8": where several variables name one, the order is that of the
-// C library; where none does, as outside Unix, the system itself is asked.
+// C library; where none does, systems that keep it elsewhere are asked.
 func SystemLocale() string {
-	if l := localeOf(os.Getenv); l != "" {
-		return l
+	l := localeOf(os.Getenv)
+	if l == "" && (runtime.GOOS == "windows" || runtime.GOOS == "darwin") {
+		return string(lang.SystemLocale())
 	}
-	return string(lang.SystemLocale())
+	return l
 }
 
 // localeOf reads the variables that name a language; "" when none does.
