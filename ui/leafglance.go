@@ -133,19 +133,24 @@ func (g *leafGlance) CreateRenderer() fyne.WidgetRenderer { return &glanceRender
 type glanceRenderer struct {
 	g       *leafGlance
 	objects []fyne.CanvasObject
+	drawn   fyne.Size // for which the objects were made
 }
 
 func (r *glanceRenderer) Destroy()                     {}
 func (r *glanceRenderer) MinSize() fyne.Size           { return fyne.NewSize(120, 110) }
 func (r *glanceRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
+// Layout implements [fyne.WidgetRenderer]. The toolkit lays out anew whatever
+// holds new objects: made anew each time, they would be laid out for ever.
 func (r *glanceRenderer) Layout(size fyne.Size) {
-	r.g.picture.box.Resize(size)
-	r.Refresh()
+	if size != r.drawn {
+		r.Refresh()
+	}
 }
 
 func (r *glanceRenderer) Refresh() {
-	r.g.picture.box.Resize(r.g.Size())
+	r.drawn = r.g.Size()
+	r.g.picture.box.Resize(r.drawn)
 	r.objects = []fyne.CanvasObject{r.g.picture.box}
 	k, at := r.g.fit()
 	for _, strong := range []bool{false, true} { // strong ones lie on top

@@ -172,12 +172,20 @@ func (d *gatheringDrawing) CreateRenderer() fyne.WidgetRenderer {
 type gatheringRenderer struct {
 	d       *gatheringDrawing
 	objects []fyne.CanvasObject
+	drawn   fyne.Size // for which the objects were made
 }
 
 func (r *gatheringRenderer) Destroy()                     {}
 func (r *gatheringRenderer) MinSize() fyne.Size           { return r.d.MinSize() }
 func (r *gatheringRenderer) Objects() []fyne.CanvasObject { return r.objects }
-func (r *gatheringRenderer) Layout(fyne.Size)             { r.draw() }
+
+// Layout implements [fyne.WidgetRenderer]. The toolkit lays out anew whatever
+// holds new objects: made anew each time, they would be laid out for ever.
+func (r *gatheringRenderer) Layout(size fyne.Size) {
+	if size != r.drawn {
+		r.draw()
+	}
+}
 
 // Refresh implements [fyne.WidgetRenderer].
 func (r *gatheringRenderer) Refresh() {
@@ -186,7 +194,7 @@ func (r *gatheringRenderer) Refresh() {
 }
 
 func (r *gatheringRenderer) draw() {
-	r.objects = r.objects[:0]
+	r.objects, r.drawn = r.objects[:0], r.d.Size()
 	for gi, g := range r.d.parts {
 		r.words(g.name, fyne.NewPos(drawingRim, g.top-nameHeight), theme.ColorNameForeground, true, 0)
 		for i := range g.diagram.Leaves {
