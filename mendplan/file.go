@@ -101,14 +101,7 @@ func SaveFile(path string, j Job) error {
 	if err != nil {
 		return &FileError{Path: path, Words: phrase.Of("the job could not be put into words"), Remedy: phrase.Of("save under another name and report this"), Err: err}
 	}
-	err = WriteFile(path, func(w io.Writer) error {
-		_, err := w.Write(data)
-		return err
-	})
-	if err != nil {
-		return &FileError{Path: path, Words: phrase.Of("the job could not be saved, the old file is as it was"), Remedy: saveRemedy(err), Err: err}
-	}
-	return nil
+	return SaveEncoded(path, data)
 }
 
 // Encode returns the bytes of a job file.

@@ -9,11 +9,13 @@ type History struct {
 	now     int
 	saved   int    // index of the step last saved; −1 when it can't be reached again
 	gesture string // of the last Amend, so that one gesture is one step
+	count   int    // of jobs that there were
 }
 
 type step struct {
 	label string // of the act that led here
 	job   Job
+	mark  int // tells the jobs of a history apart
 }
 
 // NewHistory starts from a job that counts as saved.
@@ -38,7 +40,8 @@ func (h *History) Do(label string, j Job) {
 	if h.saved > h.now {
 		h.saved = -1
 	}
-	h.steps = append(h.steps[:h.now+1:h.now+1], step{label, j})
+	h.count++
+	h.steps = append(h.steps[:h.now+1:h.now+1], step{label, j, h.count})
 	h.now++
 	h.gesture = ""
 }
@@ -51,7 +54,8 @@ func (h *History) Amend(gesture, label string, j Job) {
 	if !same {
 		h.Do(label, j)
 	} else {
-		h.steps[h.now] = step{label, j}
+		h.count++
+		h.steps[h.now] = step{label, j, h.count}
 	}
 	h.gesture = gesture
 }
@@ -99,3 +103,24 @@ func (h *History) Dirty() bool { return h.now != h.saved }
 
 // MarkSaved notes that the job as it is has been saved.
 func (h *History) MarkSaved() { h.saved, h.gesture = h.now, "" }
+
+// Mark names the job as it is among all that this history has held, for
+// [History.MarkSavedAt].
+func (h *History) Mark() int {
+	if len(h.steps) == 0 {
+		return 0
+	}
+	return h.steps[h.now].mark
+}
+
+// MarkSavedAt notes that the job of that mark has been saved, while editing
+// may have gone on.
+func (h *History) MarkSavedAt(mark int) {
+	h.saved = -1
+	for i, s := range h.steps {
+		if s.mark == mark {
+			h.saved = i
+		}
+	}
+	h.gesture = ""
+}

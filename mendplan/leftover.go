@@ -57,8 +57,37 @@ func hostName() string {
 	return name
 }
 
+// RemoveLeftovers removes from a folder the temporary files of every file
+// whose writer was a process of this machine that has ended, and returns how
+// many. It is for the start, when nothing is being written; a folder that
+// cannot be read has none.
+func RemoveLeftovers(dir string) (removed int) {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return 0
+	}
+	for _, e := range entries {
+		if strings.HasPrefix(e.Name(), ".") && e.Type().IsRegular() && ofDeadWriter(e.Name()) && os.Remove(filepath.Join(dir, e.Name())) == nil {
+			removed++
+		}
+	}
+	return removed
+}
+
+// anyPart takes host and process out of the name of a temporary file of ours.
+var anyPart = regexp.MustCompile(`^\..*\.leafmend(?:\.json)?\.([0-9a-f]{8})-([0-9]+)-[0-9]+\.part$`)
+
+// ofDeadWriter reports whether a name is that of a temporary file of a job, or
+// of its lock or note, whose writer on this machine has ended.
+func ofDeadWriter(name string) bool {
+	m := anyPart.FindStringSubmatch(name)
+	return m != nil && deadWriter(m[1], m[2])
+}
+
 // cleanParts removes the temporary files that dead writers of the file at
-// path left beside it. What cannot be removed stays: the file itself is
+// path left beside it, and of dead writers of this machine those of other jobs
+// too: a program killed at the first save under a name leaves no file of that
+// name to be written again. What cannot be removed stays: the file itself is
 // written, and the next write tries again.
 func cleanParts(path string) {
 	written, err := os.Stat(path)
@@ -71,6 +100,10 @@ func cleanParts(path string) {
 		return
 	}
 	for _, e := range entries {
+		if ofDeadWriter(e.Name()) && e.Type().IsRegular() {
+			os.Remove(filepath.Join(dir, e.Name()))
+			continue
+		}
 		tail, ours := strings.CutPrefix(e.Name(), prefix)
 		m := partTail.FindStringSubmatch(tail)
 		if !ours || m == nil || !e.Type().IsRegular() {

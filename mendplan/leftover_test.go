@@ -80,3 +80,43 @@ func TestAWriterAtWorkIsLeftAlone(t *testing.T) {
 		t.Errorf("the file holds %q (%v)", got, err)
 	}
 }
+
+// A program killed at the first save under a name leaves a temporary file
+// beside no file; the next save of any job there, or the next start, takes it
+// away, and nothing else.
+func TestLeftoversOfADeadWriterGoWhateverTheirName(t *testing.T) {
+	host := mendplan.ShortHostForTest()
+	dead, alive := endedPID(t), os.Getpid()
+	for _, how := range []string{"a save beside", "the start"} {
+		t.Run(how, func(t *testing.T) {
+			dir := t.TempDir()
+			stays := map[string]bool{
+				fmt.Sprintf(".new.leafmend.%s-%d-17.part", host, dead):      false,
+				fmt.Sprintf(".new.leafmend.json.%s-%d-17.part", host, dead): false,
+				fmt.Sprintf(".new.leafmend.%s-%d-18.part", host, alive):     true,
+				fmt.Sprintf(".new.leafmend.00000000-%d-17.part", dead):      true,
+				fmt.Sprintf("new.leafmend.%s-%d-17.part", host, dead):       true,
+				fmt.Sprintf(".letters.txt.%s-%d-17.part", host, dead):       true,
+				fmt.Sprintf(".new.leafmend.%s-%d-17.part.old", host, dead):  true,
+				".new.leafmend.lock": true,
+			}
+			for name := range stays {
+				if err := os.WriteFile(filepath.Join(dir, name), []byte("half"), 0o600); err != nil {
+					t.Fatal(err)
+				}
+			}
+			if how == "the start" {
+				if n := mendplan.RemoveLeftovers(dir); n != 2 {
+					t.Errorf("%d removed, want 2", n)
+				}
+			} else if err := mendplan.SaveFile(filepath.Join(dir, "other.leafmend"), mendplan.Job{}); err != nil {
+				t.Fatal(err)
+			}
+			for name, stay := range stays {
+				if _, err := os.Stat(filepath.Join(dir, name)); (err == nil) != stay {
+					t.Errorf("%s: stays %v, want %v", name, err == nil, stay)
+				}
+			}
+		})
+	}
+}

@@ -22,9 +22,17 @@ import (
 // taken over: on the same machine when its process has ended, on another
 // when it was neither taken nor renewed for 24 hours. A lock is advice: it
 // hinders nobody from reading, and saving stays safe without it.
+//
+// No clock of a machine is trusted. On the same machine the process decides,
+// known by its number and its begin. For another machine both times are those
+// of the file system the lock lies on: that of the lock, and that of a file
+// made for the purpose. A lock dated in the future, since that clock was set
+// back, is dated anew when it is met: it neither holds for ever nor is it
+// thrown away while its program renews it.
 
 const (
 	lockAge      = 24 * time.Hour   // a lock of another machine older than this is stale
+	clockSlack   = time.Minute      // a lock dated so far ahead is of a clock that was set back
 	garbledAge   = time.Minute      // a lock that cannot be read may be half written until then
 	mostLockSize = 4 << 10          // bytes; a lock file is about 100
 	lockTries    = 5                // a lock may be released and taken again while we look
@@ -41,6 +49,7 @@ type Held struct {
 	PID  int       `json:"pid"`
 	Time time.Time `json:"time"`           // when the lock was taken, UTC
 	Turn int64     `json:"turn,omitempty"` // tells locks of one process apart
+	Born string    `json:"born,omitempty"` // when the process began; see [Process]
 }
 
 // String says in English who holds the job.
@@ -90,7 +99,7 @@ func Lock(path string, now time.Time) (lock *JobLock, held *Held, err error) {
 		if !errors.Is(err, fs.ErrExist) {
 			return nil, nil, lockFault(path, err)
 		}
-		holder, seen, stale, err := readLock(file, now)
+		holder, seen, stale, err := readLock(file)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 			continue // released meanwhile
@@ -120,17 +129,39 @@ func TakeLock(path string, now time.Time) (*JobLock, error) {
 	return lock, nil
 }
 
+// Folder returns the folder the lock lies in; "" for no lock.
+func (l *JobLock) Folder() string {
+	if l == nil {
+		return ""
+	}
+	return filepath.Dir(l.file)
+}
+
 // Renew tells programs on other machines that the job is still open; once an
 // hour is plenty. It reports false when the lock is no longer ours: somebody
-// took it over and may have saved.
-func (l *JobLock) Renew(now time.Time) bool {
+// took it over and may have saved. A folder that cannot be reached for the
+// moment takes no lock away.
+func (l *JobLock) Renew() bool {
 	if l == nil {
 		return true
 	}
-	if body, err := readLittle(l.file); err != nil || !bytes.Equal(body, l.body) {
+	f, err := os.OpenFile(l.file, os.O_RDWR, 0)
+	if err != nil {
+		_, gone := os.Stat(filepath.Dir(l.file))
+		return gone != nil || !errors.Is(err, fs.ErrNotExist)
+	}
+	defer f.Close()
+	body, err := io.ReadAll(io.LimitReader(f, mostLockSize))
+	if err != nil {
+		return true
+	}
+	if !bytes.Equal(body, l.body) {
 		return false
 	}
-	return os.Chtimes(l.file, now, now) == nil
+	// Written again, it is dated by the file system's clock, not by ours. If
+	// somebody takes it over meanwhile, this is the old file, no longer theirs.
+	_, _ = f.WriteAt(body, 0)
+	return true
 }
 
 // Release gives the lock back. One that somebody took over meanwhile stays.
@@ -154,7 +185,7 @@ func (l *JobLock) Release() error {
 
 // createLock makes the lock file; fs.ErrExist means there is one.
 func createLock(file string, now time.Time) (*JobLock, error) {
-	body, err := json.Marshal(Held{Host: hostName(), PID: os.Getpid(), Time: now.UTC().Truncate(time.Second), Turn: lockTurn.Add(1)})
+	body, err := json.Marshal(Held{Host: hostName(), PID: thisProcess.PID, Born: thisProcess.Born, Time: now.UTC().Truncate(time.Second), Turn: lockTurn.Add(1)})
 	if err != nil {
 		return nil, fmt.Errorf("putting the lock into words: %w", err)
 	}
@@ -171,7 +202,7 @@ func createLock(file string, now time.Time) (*JobLock, error) {
 }
 
 // readLock reads a lock file and judges it.
-func readLock(file string, now time.Time) (h Held, seen []byte, stale bool, err error) {
+func readLock(file string) (h Held, seen []byte, stale bool, err error) {
 	st, err := os.Lstat(file)
 	if err != nil {
 		return h, nil, false, err
@@ -182,21 +213,52 @@ func readLock(file string, now time.Time) (h Held, seen []byte, stale bool, err 
 	if seen, err = readLittle(file); err != nil {
 		return h, nil, false, err
 	}
-	quiet := now.Sub(st.ModTime()) // below zero where a clock was set back: fresh
 	if json.Unmarshal(seen, &h) != nil || h.PID <= 0 {
-		return Held{}, seen, quiet > garbledAge, nil
+		return Held{}, seen, quietFor(file, st.ModTime()) > garbledAge, nil
 	}
 	if h.Host == hostName() {
-		return h, seen, !processRuns(h.PID), nil
+		return h, seen, !Process{h.PID, h.Born}.Runs(), nil
 	}
-	return h, seen, min(quiet, now.Sub(h.Time)) > lockAge, nil
+	return h, seen, quietFor(file, st.ModTime()) > lockAge, nil
+}
+
+// quietFor is how long ago the lock was dated, by the clock of the file system
+// it lies on. Where no file can be made to read that clock, nothing is known
+// and the lock counts as fresh. A lock dated ahead of that clock is dated anew.
+func quietFor(file string, dated time.Time) time.Duration {
+	probe := asideOf(file)
+	f, err := os.OpenFile(probe, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return 0
+	}
+	defer os.Remove(probe)
+	_, err = f.Write([]byte{'\n'})
+	if err = errors.Join(err, f.Close()); err != nil {
+		return 0
+	}
+	st, err := os.Stat(probe)
+	if err != nil {
+		return 0
+	}
+	quiet := st.ModTime().Sub(dated)
+	if quiet < -clockSlack {
+		_ = os.Chtimes(file, st.ModTime(), st.ModTime()) // where that is not allowed the user may still take it
+		return 0
+	}
+	return quiet
+}
+
+// asideOf is a name beside a lock for a file of the moment; it is of the kind
+// that is cleaned away when its process was killed.
+func asideOf(file string) string {
+	return strings.TrimSuffix(file, ".lock") + fmt.Sprintf(".%s-%d-%d.part", shortHash(hostName()), os.Getpid(), lockTurn.Add(1))
 }
 
 // dropStale removes the stale lock seen. It is put aside before it is
 // removed: if another program took the stale lock over since we looked, it
 // is that program's lock we hold, and it goes back.
 func dropStale(file string, seen []byte) error {
-	aside := strings.TrimSuffix(file, ".lock") + fmt.Sprintf(".%s-%d-%d.part", shortHash(hostName()), os.Getpid(), lockTurn.Add(1))
+	aside := asideOf(file)
 	if err := os.Rename(file, aside); err != nil {
 		if errors.Is(err, fs.ErrNotExist) {
 			return nil

@@ -32,7 +32,7 @@ func TestOneOfTwoWindowsGetsTheJob(t *testing.T) {
 	if held.PID != os.Getpid() || held.String() != "another window of this program" {
 		t.Errorf("held by %v", held)
 	}
-	if !first.Renew(now) {
+	if !first.Renew() {
 		t.Error("the holder cannot renew")
 	}
 	for range 2 {
@@ -66,13 +66,16 @@ func TestStaleLocksAreTakenOverAndOthersAreNot(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	now := time.Date(2026, 3, 2, 9, 0, 0, 0, time.UTC)
+	now := time.Now() // of the file system, whose clock decides
 	lock := func(host string, pid int, age time.Duration) string {
 		b, err := json.Marshal(mendplan.Held{Host: host, PID: pid, Time: now.Add(-age)})
 		if err != nil {
 			t.Fatal(err)
 		}
 		return string(b)
+	}
+	born := func(body string) string { // of a process that began at another time
+		return strings.TrimSuffix(body, "}") + `,"born":"another start/1"}`
 	}
 	ended := endedPID(t)
 	for _, c := range []struct {
@@ -85,7 +88,11 @@ func TestStaleLocksAreTakenOverAndOthersAreNot(t *testing.T) {
 		{"another machine, 23 hours ago", lock("bench 2", ended, 23*time.Hour), 23 * time.Hour, false},
 		{"another machine, 25 hours ago", lock("bench 2", ended, 25*time.Hour), 25 * time.Hour, true},
 		{"another machine, a week ago, renewed an hour ago", lock("bench 2", ended, 168*time.Hour), time.Hour, false},
-		{"another machine, in the future: a clock was set back", lock("bench 2", ended, -48*time.Hour), -48 * time.Hour, false},
+		{"another machine, in the future: the clock of the file system was set back", lock("bench 2", ended, -48*time.Hour), -48 * time.Hour, false},
+		{"another machine whose clock is a year ahead, an hour ago", lock("bench 2", ended, -365*24*time.Hour), time.Hour, false},
+		{"another machine whose clock is a year ahead, 25 hours ago", lock("bench 2", ended, -365*24*time.Hour), 25 * time.Hour, true},
+		{"another machine whose clock is a year behind, an hour ago", lock("bench 2", ended, 365*24*time.Hour), time.Hour, false},
+		{"a number that another process was given since", born(lock(host, os.Getpid(), time.Hour)), time.Hour, true},
 		{"half written just now", `{"host":"be`, time.Second, false},
 		{"half written and left", `{"host":"be`, time.Hour, true},
 		{"empty and left", "", time.Hour, true},
@@ -129,13 +136,13 @@ func TestALockTakenByForceIsKnownAsLostAndNotReleased(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if first.Renew(now) {
+	if first.Renew() {
 		t.Error("the first holder is not told that the lock is lost")
 	}
 	if err := first.Release(); err != nil {
 		t.Fatal(err)
 	}
-	if !second.Renew(now) {
+	if !second.Renew() {
 		t.Error("the first holder released the second's lock")
 	}
 }
@@ -160,7 +167,7 @@ func TestOneOfManyTakesAStaleLock(t *testing.T) {
 		wg.Wait()
 		holders := 0
 		for _, l := range got {
-			if l != nil && l.Renew(time.Now()) {
+			if l != nil && l.Renew() {
 				holders++
 			}
 		}
@@ -177,7 +184,97 @@ func TestALockThatCannotBeWrittenIsToldWithTheRemedy(t *testing.T) {
 		t.Errorf("got %v, %v", held, err)
 	}
 	var none *mendplan.JobLock
-	if !none.Renew(time.Now()) || none.Release() != nil {
+	if !none.Renew() || none.Release() != nil {
 		t.Error("no lock cannot be renewed and released")
+	}
+}
+
+// The clock of this machine is told to others and judges nothing.
+func TestAClockSetForwardOrBackThrowsNoLockAway(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		jump time.Duration
+	}{
+		{"a year forward", 365 * 24 * time.Hour},
+		{"a year back", -365 * 24 * time.Hour},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), "a.leafmend")
+			body := fmt.Sprintf(`{"host":"bench 2","pid":7,"time":%q}`, time.Now().UTC().Format(time.RFC3339))
+			if err := os.WriteFile(mendplan.LockPath(path), []byte(body), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			if lock, held, err := mendplan.Lock(path, time.Now().Add(c.jump)); lock != nil || held == nil || err != nil {
+				t.Errorf("a fresh lock of another machine was thrown away: %v, %v", held, err)
+			}
+		})
+	}
+}
+
+// A lock dated in the future ages from when it is met, unless it is renewed.
+func TestALockFromTheFutureDoesNotHoldForEver(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.leafmend")
+	file := mendplan.LockPath(path)
+	if err := os.WriteFile(file, []byte(`{"host":"bench 2","pid":7,"time":"2040-01-01T00:00:00Z"}`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	future := time.Now().Add(5 * 365 * 24 * time.Hour)
+	if err := os.Chtimes(file, future, future); err != nil {
+		t.Fatal(err)
+	}
+	if lock, held, err := mendplan.Lock(path, time.Now()); lock != nil || held == nil || err != nil {
+		t.Fatalf("thrown away while its program may live: %v, %v", held, err)
+	}
+	st, err := os.Stat(file)
+	if err != nil || time.Until(st.ModTime()) > time.Minute {
+		t.Fatalf("still dated %v, %v", st.ModTime(), err)
+	}
+	past := st.ModTime().Add(-25 * time.Hour) // a day later nobody has renewed it
+	if err := os.Chtimes(file, past, past); err != nil {
+		t.Fatal(err)
+	}
+	if lock, held, err := mendplan.Lock(path, time.Now()); lock == nil || err != nil {
+		t.Errorf("a day later it still holds: %v, %v", held, err)
+	}
+}
+
+func TestARenewedLockIsDatedByTheFileSystem(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.leafmend")
+	lock, _, err := mendplan.Lock(path, time.Now())
+	if err != nil {
+		t.Fatal(err)
+	}
+	old := time.Now().Add(-20 * time.Hour)
+	if err := os.Chtimes(mendplan.LockPath(path), old, old); err != nil {
+		t.Fatal(err)
+	}
+	if !lock.Renew() {
+		t.Fatal("the lock is no longer ours")
+	}
+	if st, err := os.Stat(mendplan.LockPath(path)); err != nil || time.Since(st.ModTime()) > time.Minute {
+		t.Errorf("renewed, the lock is of %v, %v", st.ModTime(), err)
+	}
+}
+
+func TestAFolderThatVanishesTakesNoLockAway(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "network")
+	if err := os.Mkdir(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	lock, _, err := mendplan.Lock(filepath.Join(dir, "a.leafmend"), time.Now())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Rename(dir, dir+" gone"); err != nil {
+		t.Fatal(err)
+	}
+	if !lock.Renew() {
+		t.Error("the user is told that somebody took the job over")
+	}
+	if err := os.Rename(dir+" gone", dir); err != nil {
+		t.Fatal(err)
+	}
+	if !lock.Renew() {
+		t.Error("the folder is back and the lock is lost")
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+
+	"leafmend/mendplan/phrase"
 )
 
 // WriteFile replaces the file at path with what write writes, or leaves it
@@ -63,4 +65,17 @@ func syncFolder(dir string) {
 		d.Sync()
 		d.Close()
 	}
+}
+
+// SaveEncoded writes what [Encode] returned to path, as [SaveFile] does, for
+// those who need the bytes themselves, such as for their checksum.
+func SaveEncoded(path string, data []byte) error {
+	err := WriteFile(path, func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	})
+	if err != nil {
+		return &FileError{Path: path, Words: phrase.Of("the job could not be saved, the old file is as it was"), Remedy: saveRemedy(err), Err: err}
+	}
+	return nil
 }

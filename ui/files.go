@@ -26,6 +26,7 @@ func (w *Window) newJob() {
 	j := mendplan.Job{Units: mendplan.Units(w.settings.Units()), Paper: mendplan.Paper(w.settings.Paper())}
 	j.Tissues, j.Stock = mendplan.StarterTissues()
 	w.keepLock(nil)
+	w.opening++
 	w.looks.startIn("")
 	w.session.Take(j, "", nil)
 	w.status.say(t("A new job: add scans of its leaves."))
@@ -37,20 +38,45 @@ func (w *Window) openDialog() {
 
 // openPath reads the job at path. A job that cannot be read leaves the one in
 // hand as it is.
-func (w *Window) openPath(path string) {
-	begin := time.Now()
+func (w *Window) openPath(path string) { w.openThen(path, func() {}) }
+
+// openThen reads the job at path aside; then is called when it is in hand.
+// What the user does in the meantime is asked about before it is left, and
+// of several jobs asked for the last is opened.
+func (w *Window) openThen(path string, then func()) {
 	path, err := filepath.Abs(path)
 	if err != nil {
 		w.tellError(err)
 		return
 	}
-	job, problems, err := mendplan.LoadFile(path)
-	if err != nil {
-		w.settings.ForgetRecent(path)
-		w.fillRecent()
-		w.tellError(err)
-		return
-	}
+	begin := time.Now()
+	w.opening++
+	turn, history, mark := w.opening, w.session.history, w.session.history.Mark()
+	var job mendplan.Job
+	var problems []mendplan.Problem
+	sum := ""
+	w.status.say(t("Opening %s…", filepath.Base(path)))
+	w.fileWork(filepath.Dir(path), func() (err error) {
+		sum, _ = mendplan.ChecksumFile(path) // before reading: a change in between is asked about
+		job, problems, err = mendplan.LoadFile(path)
+		return err
+	}, func(err error) {
+		switch {
+		case turn != w.opening:
+		case err != nil:
+			w.settings.ForgetRecent(path)
+			w.fillRecent()
+			w.tellError(err)
+		case history != w.session.history || mark != history.Mark():
+			w.leaving(func() { w.putOpen(path, job, problems, sum, begin, then) })
+		default:
+			w.putOpen(path, job, problems, sum, begin, then)
+		}
+	})
+}
+
+// putOpen puts a job that was read from path in hand, once its lock is had.
+func (w *Window) putOpen(path string, job mendplan.Job, problems []mendplan.Problem, sum string, begin time.Time, then func()) {
 	w.withLock(path, func() {
 		w.looks.startIn(filepath.Dir(path))
 		w.session.Take(job, path, problems)
@@ -59,11 +85,12 @@ func (w *Window) openPath(path string) {
 		w.fillRecent()
 		w.showStage(stageTrace)
 		w.showLook()
-		w.markFile(path)
+		w.mark = fileMark{path, sum}
 		w.focusSurface()
 		w.logJob("opened", begin)
 		w.status.say(t("Opened: %s, %s.", filepath.Base(path), leafCount(len(job.Leaves))))
 		w.checkScans()
+		then()
 	})
 }
 
@@ -95,12 +122,16 @@ func (w *Window) openFiles(paths []string) {
 		}
 		scans = append(scans, p)
 	}
-	if job != "" {
-		w.openPath(job)
+	add := func() {
+		if len(scans) > 0 {
+			w.addScans(scans)
+		}
 	}
-	if len(scans) > 0 {
-		w.addScans(scans)
+	if job == "" {
+		add()
+		return
 	}
+	w.openThen(job, add)
 }
 
 // dropped takes files and folders dropped on the window.
@@ -123,20 +154,6 @@ func (w *Window) dropped(_ fyne.Position, uris []fyne.URI) {
 	w.openFiles(paths)
 }
 
-// save writes the job to its file, or asks for one; then may be nil.
-func (w *Window) save(then func()) {
-	if w.session.Path() == "" {
-		w.saveAs(then)
-		return
-	}
-	path := w.session.Path()
-	if w.changedMeanwhile(path) {
-		w.askMeanwhile(path, then)
-		return
-	}
-	w.writeJob(path, then)
-}
-
 // saveAs asks for a file. The scans stay where they are.
 func (w *Window) saveAs(then func()) {
 	name := "job" + mendplan.FileSuffix
@@ -149,28 +166,6 @@ func (w *Window) saveAs(then func()) {
 	w.choose(choosing{title: t("Save the job"), verb: t("Save"), suffix: jobSuffixes, name: name}, func(paths []string) {
 		w.writeJob(paths[0], then)
 	})
-}
-
-func (w *Window) writeJob(path string, then func()) {
-	begin := time.Now()
-	if err := mendplan.SaveFile(path, w.session.ToSave(path)); err != nil {
-		w.tellError(err)
-		return
-	}
-	w.markFile(path)
-	moved := path != w.session.Path()
-	w.session.Saved(path)
-	w.recover.clear()
-	w.logJob("saved", begin)
-	w.settings.NoteRecent(path)
-	w.fillRecent()
-	w.status.say(t("Saved in %s.", filepath.Base(path)))
-	w.lockAfterSave(path, moved)
-	w.guide.did(guideSaved)
-	w.refreshCommands()
-	if then != nil {
-		then()
-	}
 }
 
 // fileName makes a name for a file of a title.

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"path/filepath"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -8,6 +9,10 @@ import (
 
 	"leafmend/mendplan"
 )
+
+// renewEvery is how often a lock is renewed while the job lies open and is
+// not worked on; a day's silence would free it for other machines.
+const renewEvery = 30 * time.Minute
 
 // withLock takes the lock of the job at path and then calls open. When
 // another program holds it, the user is asked first, since two that save the
@@ -18,28 +23,43 @@ func (w *Window) withLock(path string, open func()) {
 		open()
 		return
 	}
-	lock, held, err := mendplan.Lock(path, time.Now())
-	if held == nil {
+	var lock *mendplan.JobLock
+	var held *mendplan.Held
+	w.fileWork(filepath.Dir(path), func() (err error) {
+		lock, held, err = mendplan.Lock(path, time.Now())
+		return err
+	}, func(err error) {
+		if held != nil {
+			w.askTakeOver(path, *held, open)
+			return
+		}
 		w.keepLock(lock)
 		open()
 		if err != nil {
 			w.status.say(t("No lock could be made beside the job: take care that nobody else has it open."))
 		}
-		return
-	}
+	})
+}
+
+func (w *Window) askTakeOver(path string, held mendplan.Held, open func()) {
 	words := widget.NewLabel(t("This job is open in %s. Whoever saves last overwrites what the other did.", say(held.Words())))
 	words.Wrapping = fyne.TextWrapWord
 	w.confirm(t("The job is open elsewhere"), t("Take it over"), t("Leave it"), words, fyne.NewSize(460, 180), func(yes bool) {
 		if !yes {
 			return
 		}
-		lock, err := mendplan.TakeLock(path, time.Now())
-		if err != nil {
-			w.tellError(err)
-			return
-		}
-		w.keepLock(lock)
-		open()
+		var lock *mendplan.JobLock
+		w.fileWork(filepath.Dir(path), func() (err error) {
+			lock, err = mendplan.TakeLock(path, time.Now())
+			return err
+		}, func(err error) {
+			if err != nil {
+				w.tellError(err)
+				return
+			}
+			w.keepLock(lock)
+			open()
+		})
 	})
 }
 
@@ -47,29 +67,73 @@ func (w *Window) withLock(path string, open func()) {
 func (w *Window) keepLock(lock *mendplan.JobLock) {
 	old := w.lock
 	w.lock = lock
-	if err := old.Release(); err != nil {
-		w.status.say(sentence(errorIn(err)))
+	if w.lockTimer != nil {
+		w.lockTimer.Stop()
+		w.lockTimer = nil
+	}
+	if old != nil {
+		w.fileWork(old.Folder(), old.Release, func(err error) {
+			if err != nil {
+				w.status.say(sentence(errorIn(err)))
+			}
+		})
+	}
+	if lock != nil && !w.work.inPlace {
+		w.lockTimer = time.AfterFunc(renewEvery, func() { fyne.Do(w.renewAgain) })
+	}
+}
+
+func (w *Window) renewAgain() {
+	if w.lockTimer != nil {
+		w.lockTimer.Reset(renewEvery)
+		w.renewLock()
 	}
 }
 
 // renewLock shows others that the job is still being worked on, as often as
 // the recovery copy is written, and says when somebody has taken it over.
 func (w *Window) renewLock() {
-	if w.lock != nil && !w.lock.Renew(time.Now()) {
-		w.status.say(t("Another program has taken the job over: save under another name, and compare."))
+	w.renewLockOr(t("Another program has taken the job over: save under another name, and compare."))
+}
+
+// renewLockOr renews the lock aside, one renewal at a time; lost is said when
+// it is no longer ours.
+func (w *Window) renewLockOr(lost string) {
+	lock := w.lock
+	if lock == nil || w.renewing {
+		return
 	}
+	ours := true
+	w.renewing = true
+	w.fileWork(lock.Folder(), func() error {
+		ours = lock.Renew()
+		return nil
+	}, func(error) {
+		w.renewing = false
+		if !ours && lock == w.lock {
+			w.status.say(lost)
+		}
+	})
 }
 
 // lockAfterSave follows the job to the file it was saved in, and says when
-// somebody has taken the job over meanwhile.
+// somebody has taken the job over meanwhile, or has that file open.
 func (w *Window) lockAfterSave(path string, moved bool) {
 	if !moved && w.lock != nil {
-		if !w.lock.Renew(time.Now()) {
-			w.status.say(t("Saved, but another program has taken the job over: compare before you go on."))
-		}
+		w.renewLockOr(t("Saved, but another program has taken the job over: compare before you go on."))
 		return
 	}
-	if lock, held, _ := mendplan.Lock(path, time.Now()); held == nil {
+	var lock *mendplan.JobLock
+	var held *mendplan.Held
+	w.fileWork(filepath.Dir(path), func() (err error) {
+		lock, held, err = mendplan.Lock(path, time.Now())
+		return err
+	}, func(error) {
+		if held != nil {
+			w.keepLock(nil)
+			w.status.say(t("Saved, but the job is open in %s too: compare before you go on.", say(held.Words())))
+			return
+		}
 		w.keepLock(lock)
-	}
+	})
 }

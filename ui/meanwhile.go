@@ -13,24 +13,16 @@ import (
 // fileMark tells a file as it was when it was last read or written here.
 type fileMark struct{ path, sum string }
 
-// markFile notes the job file as it is now.
-func (w *Window) markFile(path string) {
-	sum, err := mendplan.ChecksumFile(path)
-	if err != nil {
-		sum = ""
-	}
-	w.mark = fileMark{path, sum}
-}
-
 // changedMeanwhile reports whether another program has written the job file
-// since it was read or written here. A file that is gone, or cannot be read,
-// is not changed: saving makes it anew or says what is wrong.
-func (w *Window) changedMeanwhile(path string) bool {
-	if w.mark.path != path || w.mark.sum == "" {
+// since it was read or written here, told by its content and not by its date.
+// A file that is gone, or cannot be read, is not changed: saving makes it anew
+// or says what is wrong.
+func changedMeanwhile(mark fileMark, path string) bool {
+	if mark.path != path || mark.sum == "" {
 		return false
 	}
 	sum, err := mendplan.ChecksumFile(path)
-	return err == nil && sum != w.mark.sum
+	return err == nil && sum != mark.sum
 }
 
 // askMeanwhile asks what is to become of a job file that another program has

@@ -59,10 +59,7 @@ func (w *Window) mishap(m mishap) {
 
 // rescue writes the recovery copy at once, if there is work to lose.
 func (w *Window) rescue() {
-	was := w.work
-	w.work.inPlace = true
-	_ = guarded(func() error { w.recover.write(); return nil }) // a second fault must not hide the first
-	w.work = was
+	_ = guarded(func() error { w.recover.rescue(); return nil }) // a second fault must not hide the first
 }
 
 // Crashed is called when the toolkit's loop itself broke off with a panic:
@@ -92,6 +89,7 @@ func (w *Window) Ended() {
 		how = "asked to end"
 		w.rescue()
 		w.keepLock(nil)
+		w.files.end(quitWait)
 	}
 	w.log().Info("end", "how", how)
 	w.opt.Watched.Done()

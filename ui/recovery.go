@@ -8,34 +8,41 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"syscall"
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
 )
 
 // recoveryDelay is how long after a change the recovery copy is written: a
 // crash takes no more than the last five seconds of work, writing included.
-const recoveryDelay = 4 * time.Second
+const recoveryDelay = 3 * time.Second
 
 // recovery keeps a copy of unsaved work in a folder of its own, never in the
 // user's file, and does not touch the history. The copy goes when the work is
 // saved or given up; one that is still there at the start was left by a crash.
 type recovery struct {
-	w     *Window
-	dir   string
-	timer *time.Timer
-	file  string // of the copy kept for the job in hand; "" when there is none
+	w       *Window
+	dir     string
+	timer   *time.Timer
+	file    string // of the copy kept for the job in hand; "" when there is none
+	writing bool   // one write at a time …
+	again   bool   // … and one more when it ends
+	failing bool   // the last copy could not be written
 }
 
 // recoveryNote lies beside each copy.
 type recoveryNote struct {
-	Job  string `json:"job"`     // path of the job file; "" when it was never saved
-	Base string `json:"base"`    // folder the scans' paths start from
-	PID  int    `json:"process"` // of the program that wrote it
+	Job  string `json:"job"`  // path of the job file; "" when it was never saved
+	Base string `json:"base"` // folder the scans' paths start from
+	Sum  string `json:"sum,omitempty"`
+	Host string `json:"host,omitempty"` // machine of the program that wrote it
+	mendplan.Process
+	// Saving and SavingSum tell the file that was going to be written, and
+	// its checksum, when the copy held nothing that was not to be in it.
+	Saving    string `json:"saving,omitempty"`
+	SavingSum string `json:"savingSum,omitempty"`
 }
 
 func newRecovery(w *Window) *recovery {
@@ -46,9 +53,12 @@ func newRecovery(w *Window) *recovery {
 	return r
 }
 
-// changed has a copy written a while after the last change.
+// changed has a copy written a while after the first change that is in none.
+// A job without unsaved work needs no copy: it was just put in hand, or all
+// was taken back.
 func (r *recovery) changed() {
 	if !r.w.session.Unsaved() {
+		r.clear()
 		return
 	}
 	if r.w.work.inPlace {
@@ -65,35 +75,110 @@ func (r *recovery) changed() {
 	}
 }
 
+// note is what is to lie beside a copy of the job in hand.
+func (r *recovery) note() recoveryNote {
+	n := recoveryNote{Job: r.w.session.Path(), Base: r.w.session.base, Host: thisHost(), Process: mendplan.ThisProcess()}
+	if r.w.mark.path == n.Job {
+		n.Sum = r.w.mark.sum
+	}
+	return n
+}
+
+func thisHost() string {
+	name, err := os.Hostname()
+	if err != nil {
+		return ""
+	}
+	return name
+}
+
 // write keeps a copy of the job as it is. It is done aside; failing leaves
-// the user's work alone and is told once in the status line.
+// the user's work alone and is told in the status line.
 func (r *recovery) write() {
 	s := r.w.session
 	if r.dir == "" || !s.Unsaved() {
 		return
 	}
+	if r.writing {
+		r.again = true
+		return
+	}
 	r.w.renewLock()
 	if r.file == "" {
-		sum := sha256.Sum256([]byte(fmt.Sprint(s.Path(), os.Getpid(), time.Now().UnixNano())))
-		r.file = filepath.Join(r.dir, hex.EncodeToString(sum[:8])+mendplan.FileSuffix)
+		r.file = r.freshName()
 	}
-	job, note, file := s.Job(), recoveryNote{s.Path(), s.base, os.Getpid()}, r.file
-	r.w.work.start(func() error {
-		if err := ensureDir(r.dir); err != nil {
-			return err
-		}
-		if err := mendplan.WriteFile(noteOf(file), func(w io.Writer) error { return json.NewEncoder(w).Encode(note) }); err != nil {
-			return err
-		}
-		return mendplan.SaveFile(file, job)
-	}, func(err error) {
+	r.writing = true
+	job, note, file := s.Job(), r.note(), r.file
+	r.w.fileWork(r.dir, func() error { return keepCopy(file, note, job) }, func(err error) {
+		r.writing, r.failing = false, err != nil
 		if err != nil {
 			r.w.status.say(t("No recovery copy could be written: save your work now and then. (%s)", inWords(err).what))
+		}
+		if r.again {
+			r.again = false
+			r.write()
 		}
 	})
 }
 
+func keepCopy(file string, note recoveryNote, job mendplan.Job) error {
+	if err := ensureDir(filepath.Dir(file)); err != nil {
+		return err
+	}
+	if err := writeNote(file, note); err != nil {
+		return err
+	}
+	return mendplan.SaveFile(file, job)
+}
+
+// rescue writes the copy here and now, when the program is about to end and
+// nothing aside comes back any more. A write under way is waited for a while.
+func (r *recovery) rescue() {
+	s := r.w.session
+	if r.dir == "" || !s.Unsaved() {
+		return
+	}
+	r.w.files.endOf(r.dir, time.Now().Add(quitWait))
+	if r.file == "" {
+		r.file = r.freshName()
+	}
+	_ = keepCopy(r.file, r.note(), s.Job()) // there is nobody left to tell
+}
+
+// words tells the user whether unsaved work is safe from a crash.
+func (r *recovery) words() string {
+	if r.dir == "" || r.failing {
+		return t("There is no recovery copy either: do not close the program before the job is saved elsewhere.")
+	}
+	return t("Nothing is lost: a recovery copy is kept on this machine until the job is saved.")
+}
+
+// freshName is a name for a copy that no other program has.
+func (r *recovery) freshName() string {
+	self := mendplan.ThisProcess()
+	sum := sha256.Sum256([]byte(fmt.Sprint(r.w.session.Path(), thisHost(), self.PID, self.Born, time.Now().UnixNano())))
+	return filepath.Join(r.dir, hex.EncodeToString(sum[:8])+mendplan.FileSuffix)
+}
+
 func noteOf(file string) string { return file + ".json" }
+
+func writeNote(file string, note recoveryNote) error {
+	return mendplan.WriteFile(noteOf(file), func(w io.Writer) error { return json.NewEncoder(w).Encode(note) })
+}
+
+// saving returns what notes beside the copy, if there is one, that the job as
+// it is now is going to be written to path; it is called in the lane of the
+// copies. A later copy drops the note again, since it holds more.
+func (r *recovery) saving(path string) func(sum string) {
+	if r.dir == "" || r.file == "" {
+		return func(string) {}
+	}
+	note, file := r.note(), r.file
+	return func(sum string) {
+		note.Saving, note.SavingSum = path, sum
+		_ = writeNote(file, note) // without it a copy that is no longer needed may be offered
+	}
+}
 
 // clear takes the copy of the job in hand away.
 func (r *recovery) clear() {
@@ -101,88 +186,14 @@ func (r *recovery) clear() {
 		r.timer.Stop()
 		r.timer = nil
 	}
-	if r.file != "" {
-		removeCopy(r.file)
-		r.file = ""
+	if file := r.file; file != "" {
+		r.file, r.again = "", false
+		r.w.fileWork(r.dir, func() error { removeCopy(file); return nil }, nil)
 	}
 }
 
+// removeCopy takes the copy first: a note alone is cleaned at the next start.
 func removeCopy(file string) {
 	os.Remove(file)
 	os.Remove(noteOf(file))
-}
-
-// offer asks what is to be done with copies that a crash left, one after the
-// other; then is called when none was taken up.
-func (r *recovery) offer(then func()) {
-	file, note, ok := r.left()
-	if !ok {
-		then()
-		return
-	}
-	name, when := t("a job that was never saved"), ""
-	if note.Job != "" {
-		name = filepath.Base(note.Job)
-	}
-	if st, err := os.Stat(file); err == nil {
-		when = st.ModTime().Format("2006-01-02 15:04")
-	}
-	words := widget.NewLabel(t("The program did not end well last time. There is a copy of %s, written %s.", name, when))
-	words.Wrapping = fyne.TextWrapWord
-	r.w.confirm(t("Take up unsaved work again?"), t("Take it up"), t("Throw it away"), words, fyne.NewSize(460, 180), func(yes bool) {
-		if yes {
-			r.takeUp(file, note)
-			return
-		}
-		removeCopy(file)
-		r.offer(then)
-	})
-}
-
-// left finds a copy whose program no longer runs.
-func (r *recovery) left() (file string, note recoveryNote, ok bool) {
-	if r.dir == "" {
-		return "", note, false
-	}
-	files, _ := filepath.Glob(filepath.Join(r.dir, "*"+mendplan.FileSuffix)) // the pattern is well-formed
-	for _, file := range files {
-		note = recoveryNote{}
-		if data, err := os.ReadFile(noteOf(file)); err == nil {
-			_ = json.Unmarshal(data, &note) // a damaged note only loses where the job was saved
-		}
-		if file != r.file && !running(note.PID) {
-			return file, note, true
-		}
-	}
-	return "", recoveryNote{}, false
-}
-
-// running reports whether a process other than this one is there.
-func running(pid int) bool {
-	if pid <= 0 || pid == os.Getpid() {
-		return false
-	}
-	p, err := os.FindProcess(pid)
-	return err == nil && p.Signal(syscall.Signal(0)) == nil
-}
-
-// takeUp puts a copy in hand as unsaved work on the job it belongs to.
-func (r *recovery) takeUp(file string, note recoveryNote) {
-	job, problems, err := mendplan.LoadFile(file)
-	if err != nil {
-		r.w.tellError(err)
-		return
-	}
-	old, _, err := mendplan.LoadFile(note.Job)
-	if err != nil {
-		old = mendplan.Job{}
-	}
-	r.w.looks.startIn(note.Base)
-	r.w.session.Take(old, note.Job, problems)
-	r.w.session.base = note.Base
-	r.file = file
-	r.w.session.Do("take up recovered work", job)
-	r.w.session.keepPlace()
-	r.w.status.say(t("Recovered. Save it to keep it."))
-	r.w.checkScans()
 }

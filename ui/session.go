@@ -135,10 +135,11 @@ func (s *Session) namedScan(path string) string {
 	return mendplan.RelativeScan(s.base, path)
 }
 
-// Saved notes that the job as it is lies at path.
-func (s *Session) Saved(path string) {
+// SavedAt notes that the job of a mark of its history lies at path; the user
+// may have gone on working since.
+func (s *Session) SavedAt(path string, mark int) {
 	s.path = path
-	s.history.MarkSaved()
+	s.history.MarkSavedAt(mark)
 	s.fileChanged.emit()
 }
 

@@ -3,6 +3,7 @@ package ui
 import (
 	"path/filepath"
 	"testing"
+	"time"
 
 	"leafmend/mendplan"
 )
@@ -109,17 +110,17 @@ func TestACrashLeavesACopyThatIsOffered(t *testing.T) {
 	w := testWindow(t)
 	withLeaf(t, w)
 	n := trace(t, w)
-	file, _, ok := w.recover.left()
-	if ok {
+	dir := w.recover.dir
+	if left, _ := leftCopies(dir, w.recover.file, time.Now()); len(left) > 0 {
 		t.Fatal("the live copy of this program is offered to itself")
 	}
 	w.recover.file = "" // as a new run would not know it
-	file, note, ok := w.recover.left()
-	if !ok {
-		t.Fatal("no copy was left")
+	left, _ := leftCopies(dir, "", time.Now())
+	if len(left) != 1 {
+		t.Fatalf("%d copies were left", len(left))
 	}
 	w.newJob()
-	w.recover.takeUp(file, note)
+	w.recover.takeUp(left[0], func() { t.Error("the copy could not be taken up") })
 	if _, _, ok := w.session.Job().FindDamage(n); !ok {
 		t.Error("the copy lacks the tear")
 	}

@@ -3,6 +3,7 @@ package ui
 import (
 	"image/color"
 	"path/filepath"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -40,7 +41,10 @@ type Window struct {
 	pictures *pictures
 	looks    looks
 	work     worker
-	mark     fileMark // of the job file, as last read or written here
+	files    lanes              // what touches files, in order for each folder
+	mark     fileMark           // of the job file, as last read or written here
+	saves    map[string]*saving // under way, by path
+	opening  int                // counts jobs asked for, so that the last one wins
 	commands []*command
 	menus    menus
 
@@ -67,6 +71,8 @@ type Window struct {
 	awaited      *awaited              // the place kept for a scan that is being read
 	followed     followState
 	lock         *mendplan.JobLock      // of the job in hand; nil for a new one
+	lockTimer    *time.Timer            // renews it
+	renewing     bool                   // it is being renewed
 	copied       *mendplan.Damage       // whose mend "mend in the same way" gives
 	next         func()                 // to be done once the form in front has closed
 	dialogs      []*dialog.CustomDialog // open, the one in front last
@@ -260,6 +266,7 @@ func (w *Window) quit() {
 	w.ended = true
 	w.keepLock(nil)
 	w.recover.clear()
+	w.files.end(quitWait)
 	w.settings.SetLeavesWidth(w.trace.left.Offset)
 	w.settings.SetDetailsWidth(w.trace.right.Offset)
 	w.win.SetCloseIntercept(nil)
