@@ -32,8 +32,10 @@ type chooser struct {
 	what    choosing
 	then    func(paths []string)
 	dir     string
+	turn    int // counts folders asked for
 	entries []os.DirEntry
-	chosen  []string // names, in the order of ticking
+	folders map[string]bool // those of the entries that are folders or lead to one
+	chosen  []string        // names, in the order of ticking
 	path    *dialogEntry
 	name    *dialogEntry
 	list    *keyList
@@ -77,19 +79,19 @@ func (w *Window) choose(what choosing, then func(paths []string)) {
 // startFolder is the folder of the job, else of its scans, else the last used,
 // else home.
 func (w *Window) startFolder() string {
-	if p := w.session.Path(); p != "" {
-		return filepath.Dir(p)
-	}
 	home, _ := os.UserHomeDir()
-	scans := ""
+	scans, own := "", ""
+	if p := w.session.Path(); p != "" {
+		own = filepath.Dir(p)
+	}
 	for _, leaf := range w.session.Job().Leaves {
 		if leaf.Front.Scan.Present() {
 			scans = filepath.Dir(w.session.scanPath(leaf.Front.Scan))
 			break
 		}
 	}
-	for _, dir := range []string{scans, w.settings.Folder(), home} {
-		if st, err := os.Stat(dir); err == nil && st.IsDir() {
+	for _, dir := range []string{own, scans, w.settings.Folder(), home} {
+		if isFolder(dir) {
 			return dir
 		}
 	}
@@ -100,7 +102,7 @@ func (c *chooser) places() fyne.CanvasObject {
 	box := container.NewVBox()
 	home, _ := os.UserHomeDir()
 	add := func(words, dir string) {
-		if st, err := os.Stat(dir); dir != "" && err == nil && st.IsDir() {
+		if isFolder(dir) {
 			b := newButton(words, func() { c.enter(dir) })
 			b.Alignment, b.Importance = widget.ButtonAlignLeading, widget.LowImportance
 			box.Add(b)
@@ -118,13 +120,35 @@ func (c *chooser) places() fyne.CanvasObject {
 	return box
 }
 
-// enter shows a folder.
+// enter shows a folder. It is read aside, since a network folder may not
+// answer; of several asked for, the last is shown.
 func (c *chooser) enter(dir string) {
-	list, err := os.ReadDir(dir)
-	if err != nil {
-		c.note.SetText(t("This folder cannot be read: choose another."))
-		return
-	}
+	c.turn++
+	turn := c.turn
+	var list []os.DirEntry
+	folders := map[string]bool{}
+	c.note.SetText(t("Reading the folder…"))
+	c.w.work.start(func() (err error) {
+		list, err = os.ReadDir(dir)
+		for _, e := range list {
+			folders[e.Name()] = leadsToFolder(dir, e)
+		}
+		return err
+	}, func(err error) {
+		if turn != c.turn {
+			return
+		}
+		if err != nil {
+			c.note.SetText(t("This folder cannot be read: choose another."))
+			return
+		}
+		c.folders = folders
+		c.show(dir, list)
+	})
+}
+
+// show lists what a folder holds, folders first.
+func (c *chooser) show(dir string, list []os.DirEntry) {
 	c.dir, c.chosen = dir, nil
 	c.entries = slices.DeleteFunc(list, func(e os.DirEntry) bool {
 		return strings.HasPrefix(e.Name(), ".") || !c.isDir(e) && !c.suits(e.Name())
@@ -145,13 +169,7 @@ func (c *chooser) enter(dir string) {
 	c.tell()
 }
 
-func (c *chooser) isDir(e os.DirEntry) bool {
-	if e.Type()&os.ModeSymlink != 0 {
-		st, err := os.Stat(filepath.Join(c.dir, e.Name()))
-		return err == nil && st.IsDir()
-	}
-	return e.IsDir()
-}
+func (c *chooser) isDir(e os.DirEntry) bool { return c.folders[e.Name()] }
 
 func (c *chooser) suits(name string) bool {
 	if c.what.folder {
@@ -221,15 +239,20 @@ func (c *chooser) pressed(i widget.ListItemID) {
 
 // typedPath goes to a folder that was typed, or takes a file.
 func (c *chooser) typedPath(text string) {
-	st, err := os.Stat(text)
-	switch {
-	case err != nil:
-		c.note.SetText(t("There is nothing at this path."))
-	case st.IsDir():
-		c.enter(filepath.Clean(text))
-	case !c.what.folder && c.what.name == "":
-		c.end([]string{text})
-	}
+	var st os.FileInfo
+	c.w.work.start(func() (err error) {
+		st, err = os.Stat(text)
+		return err
+	}, func(err error) {
+		switch {
+		case err != nil:
+			c.note.SetText(t("There is nothing at this path."))
+		case st.IsDir():
+			c.enter(filepath.Clean(text))
+		case !c.what.folder && c.what.name == "":
+			c.end([]string{text})
+		}
+	})
 }
 
 // tell says what is chosen so far.
@@ -280,16 +303,21 @@ func (c *chooser) finishName() {
 		name += c.what.suffix[0]
 	}
 	path := filepath.Join(c.dir, name)
-	if _, err := os.Stat(path); err != nil {
-		c.end([]string{path})
-		return
-	}
-	c.w.confirm(t("Replace the file?"), t("Replace"), t("Keep"), widget.NewLabel(t("%s is there already.", name)), fyne.NewSize(380, 0),
-		func(yes bool) {
-			if yes {
-				c.end([]string{path})
-			}
-		})
+	c.w.work.start(func() error {
+		_, err := os.Stat(path)
+		return err
+	}, func(err error) {
+		if err != nil {
+			c.end([]string{path})
+			return
+		}
+		c.w.confirm(t("Replace the file?"), t("Replace"), t("Keep"), widget.NewLabel(t("%s is there already.", name)), fyne.NewSize(380, 0),
+			func(yes bool) {
+				if yes {
+					c.end([]string{path})
+				}
+			})
+	})
 }
 
 func (c *chooser) end(paths []string) {
