@@ -160,8 +160,11 @@ func (s *Surface) drawSnap(c *canvas) {
 		return
 	}
 	if p.snap.kind == snapNone {
+		// A dark and a light ring: one of them is seen on any ground.
+		c.mask.ring(p.dev, (s.habits.SnapRadius+1.2)*c.px, 1.2*c.px)
+		c.ink(white, 0.55, nil)
 		c.mask.ring(p.dev, s.habits.SnapRadius*c.px, 1.2*c.px)
-		c.ink(casingColour, 0.35, nil)
+		c.ink(casingColour, 0.55, nil)
 		return
 	}
 	at := c.view.ToDevice(p.snap.at)
