@@ -57,7 +57,7 @@ func cutOff(o fyne.CanvasObject, at fyne.Position, f frame, tell func(what strin
 			in.left, in.right = -everywhere, everywhere
 		}
 		cutOff(o.Content, at, in, tell)
-	case *widget.Label, *widget.Entry, *textField, *dialogEntry, *widget.Select, *choiceField, *keyButton, *answerButton:
+	case *widget.Label, *checkWords, *widget.Entry, *textField, *dialogEntry, *widget.Select, *choiceField, *keyButton, *answerButton:
 	case fyne.Widget:
 		for _, c := range test.WidgetRenderer(o).Objects() {
 			cutOff(c, at, f, tell)
@@ -94,6 +94,8 @@ func wordsOf(o fyne.CanvasObject) (string, bool) {
 	switch o := o.(type) {
 	case *widget.Label:
 		return o.Text, o.Truncation == fyne.TextTruncateOff
+	case *checkWords:
+		return o.Text, true
 	case *keyButton:
 		return o.Text, true
 	case *answerButton:

@@ -76,8 +76,8 @@ func (p *detailsForm) build(d mendplan.Damage) {
 		p.buildMend(d)
 	}
 	p.box.Add(labelled(t("Severity"), p.severity))
-	p.box.Add(p.noMend)
-	p.box.Add(p.unstable)
+	p.box.Add(wrapping(p.noMend))
+	p.box.Add(wrapping(p.unstable))
 	p.box.Add(p.note)
 }
 
@@ -99,7 +99,7 @@ func (p *detailsForm) buildMend(d mendplan.Damage) {
 				p.w.session.EditDamages("mend both sides", func(d mendplan.Damage) mendplan.Damage { return withSecond(d, on) })
 			}
 		})
-		p.box.Add(p.both)
+		p.box.Add(wrapping(p.both))
 	}
 	if !d.Kind.Closed() {
 		p.start = newChoice(func(id string) {

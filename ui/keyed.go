@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -65,6 +66,29 @@ func (c *keyCheck) TypedKey(e *fyne.KeyEvent) {
 		c.Check.TypedRune(' ')
 	default:
 		handOnKey(c, e)
+	}
+}
+
+// wrapping puts the words of a check beside it, where they may run over
+// several lines; pressing them turns the check over too.
+func wrapping(c *keyCheck) fyne.CanvasObject {
+	words := &checkWords{check: c}
+	words.Text, words.Wrapping = c.Text, fyne.TextWrapWord
+	words.ExtendBaseWidget(words)
+	c.SetText("")
+	return container.NewBorder(nil, nil, c, nil, words)
+}
+
+// checkWords are the words beside a check.
+type checkWords struct {
+	widget.Label
+	check *keyCheck
+}
+
+// Tapped implements [fyne.Tappable].
+func (w *checkWords) Tapped(*fyne.PointEvent) {
+	if !w.check.Disabled() {
+		w.check.SetChecked(!w.check.Checked)
 	}
 }
 

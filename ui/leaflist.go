@@ -38,7 +38,7 @@ type leafList struct {
 
 func newLeafList(w *Window) *leafList {
 	l := &leafList{w: w, head: widget.NewLabel(""), ground: canvas.NewRectangle(shade(colourPanel))}
-	l.head.TextStyle.Bold = true
+	l.head.TextStyle.Bold, l.head.Truncation = true, fyne.TextTruncateEllipsis
 	l.list = newList(func() int { return len(l.ids) }, l.newRow, l.fillRow)
 	l.list.HideSeparators = true
 	l.list.OnSelected = l.pressed

@@ -74,8 +74,8 @@ func newLeafPanel(w *Window) *leafPanel {
 	})
 	p.scroll = container.NewVScroll(tight(
 		labelled(t("Mark"), p.mark), labelled(t("Name"), p.name), labelled(t("What it is"), p.kind),
-		labelled(t("Weight"), p.weight), labelled(t("Grain"), p.grain), labelled(t("Fold"), p.fold), p.mended,
-		heading(t("Scale")), p.scales, p.damp, heading(t("Damages")), p.damages, p.note))
+		labelled(t("Weight"), p.weight), labelled(t("Grain"), p.grain), labelled(t("Fold"), p.fold), wrapping(p.mended),
+		heading(t("Scale")), p.scales, wrapping(p.damp), heading(t("Damages")), p.damages, p.note))
 	p.scroll.SetMinSize(fyne.NewSize(240, 120))
 	return p
 }
