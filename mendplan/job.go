@@ -59,6 +59,10 @@ const (
 	Inches      Units = "in"
 )
 
+// MillimetresComma is for showing only, in languages that write a decimal
+// comma; a job is never kept in it.
+const MillimetresComma Units = "mm,"
+
 // Paper is the paper of the user's printer.
 type Paper string
 

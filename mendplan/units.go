@@ -17,7 +17,16 @@ func (u Units) Length(mm float64) string {
 	if u == Inches {
 		return inchFraction(mm) + " in"
 	}
-	return trimZeros(mm, 1) + " mm"
+	return u.decimal(mm, 1) + " mm"
+}
+
+// decimal writes a number with the decimal sign of the units.
+func (u Units) decimal(v float64, digits int) string {
+	s := trimZeros(v, digits)
+	if u == MillimetresComma {
+		return strings.Replace(s, ".", ",", 1)
+	}
+	return s
 }
 
 // Size shows a length and a width together: "76.2 × 12.7 mm".
@@ -25,7 +34,7 @@ func (u Units) Size(lengthMM, widthMM float64) string {
 	if u == Inches {
 		return inchFraction(lengthMM) + " × " + inchFraction(widthMM) + " in"
 	}
-	return trimZeros(lengthMM, 1) + " × " + trimZeros(widthMM, 1) + " mm"
+	return u.decimal(lengthMM, 1) + " × " + u.decimal(widthMM, 1) + " mm"
 }
 
 // Area shows an area given in square millimetres, in cm² or square inches.
@@ -33,7 +42,7 @@ func (u Units) Area(mm2 float64) string {
 	if u == Inches {
 		return trimZeros(mm2/(mmPerInch*mmPerInch), 2) + " in²"
 	}
-	return trimZeros(mm2/100, 1) + " cm²"
+	return u.decimal(mm2/100, 1) + " cm²"
 }
 
 // inchFraction writes inches with a fraction in lowest terms, to 1/32.

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -207,7 +206,7 @@ func (c *chooser) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
 		mark.SetResource(theme.FileIcon())
 	}
 	if info, err := e.Info(); err == nil && !c.isDir(e) {
-		size.SetText(fmt.Sprintf("%.1f MB   %s", float64(info.Size())/1e6, info.ModTime().Format("2006-01-02")))
+		size.SetText(figures("%.1f MB   %s", float64(info.Size())/1e6, info.ModTime().Format("2006-01-02")))
 	}
 }
 

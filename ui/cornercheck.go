@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"fmt"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -77,7 +75,7 @@ func (w *Window) showCorners(c mendplan.Calibration) {
 	for i, name := range []string{t("head, left"), t("head, right"), t("tail, right"), t("tail, left")} {
 		grid.Add(widget.NewLabel(name))
 		grid.Add(widget.NewLabel(u.Length(checks[i].straightMM)))
-		grid.Add(widget.NewLabel(fmt.Sprintf("%.2f mm", checks[i].perPixelMM)))
+		grid.Add(widget.NewLabel(figures("%.2f mm", checks[i].perPixelMM)))
 	}
 	w.showSized(t("The four corners"), tight(grid,
 		small(t("Four corners fix the perspective exactly and leave nothing over. The second column tells how far each lies from where a camera held straight would show it; the third, how far the middle moves for a pixel of wrong pressing there.")),

@@ -65,10 +65,10 @@ func (p *estimatePanel) refresh() {
 		pieces, sheets = pieces+te.Pieces, sheets+te.Sheets
 		cost := "—"
 		if te.Cost > 0 {
-			cost = fmt.Sprintf("%.2f %s", te.Cost, te.Currency)
+			cost = figures("%.2f %s", te.Cost, te.Currency)
 		}
 		rows = append(rows, []string{ts.Name, fmt.Sprint(te.Pieces), fmt.Sprint(te.Sheets), fmt.Sprint(te.Remnants), u.Length(te.RollMM),
-			u.Area(te.PiecesMM2), u.Area(te.OpenedMM2), percent(te.Yield), fmt.Sprintf("%.2f g", te.MassG), cost, u.Area(te.SpareMM2)})
+			u.Area(te.PiecesMM2), u.Area(te.OpenedMM2), percent(te.Yield), figures("%.2f g", te.MassG), cost, u.Area(te.SpareMM2)})
 	}
 	p.tissue.show(rows)
 	p.total.SetText(t("%s from %s; paste for %s: %.0f g to cook.", pieceCount(pieces), sheetCount(sheets), u.Area(e.Paste.AreaMM2), e.Paste.BatchG))
@@ -96,14 +96,14 @@ func (p *estimatePanel) showPaste(e mendplan.PasteEstimate, u mendplan.Units) {
 		p.paste.Add(container.NewBorder(nil, nil, nil, v, l))
 	}
 	line(t("Area to paste"), u.Area(e.AreaMM2))
-	line(t("Wet paste that stays on the pieces"), fmt.Sprintf("%.1f g", e.OnTissueG))
-	line(t("Spread out for them"), fmt.Sprintf("%.1f g", e.SpreadG))
-	line(t("As cooked, before thinning"), fmt.Sprintf("%.1f g", e.CookedG))
-	line(t("Water to thin it"), fmt.Sprintf("%.1f g", e.ThinG))
-	line(t("Put on the heat for just that much"), fmt.Sprintf("%.1f g", e.SlurryG))
+	line(t("Wet paste that stays on the pieces"), figures("%.1f g", e.OnTissueG))
+	line(t("Spread out for them"), figures("%.1f g", e.SpreadG))
+	line(t("As cooked, before thinning"), figures("%.1f g", e.CookedG))
+	line(t("Water to thin it"), figures("%.1f g", e.ThinG))
+	line(t("Put on the heat for just that much"), figures("%.1f g", e.SlurryG))
 	p.paste.Add(widget.NewSeparator())
 	line(t("Batch to cook"), fmt.Sprintf("%.0f g", e.BatchG))
-	line(t("Starch"), fmt.Sprintf("%.1f g  (%.0f mL, %.1f tbsp)", e.StarchG, e.StarchML, e.StarchTbsp))
+	line(t("Starch"), figures("%.1f g  (%.0f mL, %.1f tbsp)", e.StarchG, e.StarchML, e.StarchTbsp))
 	line(t("Water"), fmt.Sprintf("%.0f mL", e.WaterML))
 	if e.Times > 1.5 {
 		p.paste.Add(small(t("One batch would serve this job %.0f times.", e.Times)))

@@ -75,7 +75,7 @@ func costWords(costs []course.Cost) string {
 	}
 	words := make([]string, len(costs))
 	for i, c := range costs {
-		words[i] = strings.TrimSpace(fmt.Sprintf("%.2f %s", c.Amount, c.Currency))
+		words[i] = strings.TrimSpace(figures("%.2f %s", c.Amount, c.Currency))
 	}
 	return strings.Join(words, " + ")
 }
@@ -112,7 +112,7 @@ func (p *howFar) show(j mendplan.Job, ways []course.Choice) {
 		if tissue, ok := j.Tissue(c.Tissue); ok {
 			name += ": " + tissue.Name
 		}
-		rows = append(rows, []string{name, fmt.Sprint(c.Pieces), costWords(c.Costs), fmt.Sprintf("%.1f", c.Hours), fmt.Sprintf("%.0f g", c.PasteG), fmt.Sprint(c.Unplaced)})
+		rows = append(rows, []string{name, fmt.Sprint(c.Pieces), costWords(c.Costs), figures("%.1f", c.Hours), fmt.Sprintf("%.0f g", c.PasteG), fmt.Sprint(c.Unplaced)})
 	}
 	table.show(rows)
 	d := dialog.NewCustomWithoutButtons(t("Ways to do the job"), container.NewBorder(nil,

@@ -57,7 +57,7 @@ func (p *jobPanel) particulars() fyne.CanvasObject {
 		return c
 	}
 	units := choice("change units", []string{"mm", "in"}, []string{t("millimetres"), t("inches")},
-		func(j mendplan.Job) string { return string(unitsOf(j)) }, func(j *mendplan.Job, id string) { j.Units = mendplan.Units(id) })
+		func(j mendplan.Job) string { return unitChosen(j.Units) }, func(j *mendplan.Job, id string) { j.Units = mendplan.Units(id) })
 	paper := choice("change paper", []string{"A4", "Letter"}, []string{"A4", "US Letter"}, func(j mendplan.Job) string {
 		if j.Paper == "" {
 			return "A4"

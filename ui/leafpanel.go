@@ -174,5 +174,5 @@ func showPositive(v float64, unit string) string {
 	if v == 0 {
 		return ""
 	}
-	return strconv.FormatFloat(v, 'f', -1, 64) + unit
+	return catalogue.Decimal(strconv.FormatFloat(v, 'f', -1, 64)) + unit
 }

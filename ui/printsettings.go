@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"fmt"
-
 	"fyne.io/fyne/v2"
 
 	"leafmend/mendplan"
@@ -48,7 +46,7 @@ func (w *Window) printFields() (fields []fyne.CanvasObject, take func() string) 
 	show := func(e *dialogEntry, mm float64) {
 		e.SetPlaceHolder("100 mm")
 		if mm > 0 {
-			e.SetText(fmt.Sprintf("%g", mm))
+			e.SetText(figures("%g", mm))
 		}
 	}
 	was := w.settings.Printer()

@@ -119,9 +119,9 @@ func showRule(v mendplan.RuleValue, r mendplan.Rule, u mendplan.Units) string {
 	case r.Unit == "mm":
 		return u.Length(v.Number)
 	case r.Unit == "":
-		return v.String()
+		return figures("%g", v.Number)
 	}
-	return v.String() + " " + r.Unit
+	return figures("%g %s", v.Number, r.Unit)
 }
 
 // parseRule reads what showRule writes, and lengths in any unit.

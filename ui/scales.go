@@ -34,7 +34,7 @@ func scaleWords(c mendplan.Calibration) string {
 	}
 	words := c.Words
 	if c.DoubtPercent > 0 {
-		words += fmt.Sprintf(" (± %.2g %%)", c.DoubtPercent)
+		words += figures(" (± %.2g %%)", c.DoubtPercent)
 	}
 	return words
 }
@@ -102,7 +102,7 @@ func entryIn(o fyne.CanvasObject) *widget.Entry {
 func (w *Window) scaleByPoints(a, b geom.Pt) {
 	length := w.newEntry()
 	length.SetPlaceHolder(t("for example 100 mm or 4 in"))
-	marks := w.proposeGraduation(a, b, func(mm float64) { length.SetText(fmt.Sprintf("%g mm", mm)) })
+	marks := w.proposeGraduation(a, b, func(mm float64) { length.SetText(figures("%g mm", mm)) })
 	w.ask(t("How far apart are the two points?"), t("Set the scale"), []fyne.CanvasObject{
 		small(t("The longer the distance, the better: 100 mm or more, best along a ruler.")), labelled(t("Distance"), length), marks}, length,
 		func() string {

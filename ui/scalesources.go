@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"fmt"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -82,7 +81,7 @@ func (w *Window) sourceRow(side mendplan.Side, s, first scaleSource) fyne.Canvas
 	title.Wrapping = fyne.TextWrapWord
 	words := scaleShort(s.scale)
 	if s.scale.DoubtPercent > 0 {
-		words += fmt.Sprintf(" ± %.2g %%", s.scale.DoubtPercent)
+		words += figures(" ± %.2g %%", s.scale.DoubtPercent)
 	}
 	if width, height, ok := measured(side, s.scale); ok {
 		words += " — " + t("the leaf would measure %s", unitsOf(w.session.Job()).Size(width, height))

@@ -28,7 +28,7 @@ func (w *Window) settingsDialog() {
 	}
 	language.set(codes, names, s.Language())
 	units := newChoice(func(id string) { s.SetUnits(id) })
-	units.set([]string{"mm", "in"}, []string{t("millimetres"), t("inches")}, string(unitsOf(mendplan.Job{Units: mendplan.Units(s.Units())})))
+	units.set([]string{"mm", "in"}, []string{t("millimetres"), t("inches")}, unitChosen(mendplan.Units(s.Units())))
 	paper := newChoice(func(id string) { s.SetPaper(id) })
 	chosen := s.Paper()
 	if chosen == "" {

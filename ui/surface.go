@@ -38,6 +38,7 @@ func (w *Window) connectSurface() {
 	v.Follow = w.follow
 	w.applyHabits()
 	l := v.Look()
+	l.Comma = catalogue.Comma()
 	l.Dark, l.HighContrast = w.isDark(), w.settings.HighContrast()
 	w.settings.lines(&l)
 	l.Focus = color.RGBAModel.Convert(shade(theme.ColorNamePrimary)).(color.RGBA)

@@ -81,7 +81,7 @@ func (w *Window) swellOf(s mendplan.Swell) fyne.CanvasObject {
 
 // thickness writes something small to a hundredth of a millimetre, whatever
 // the units: tissue is told in millimetres everywhere.
-func thickness(mm float64) string { return fmt.Sprintf("%.2f mm", mm) }
+func thickness(mm float64) string { return figures("%.2f mm", mm) }
 
 // swellMap draws the map of a gathering: steps of shade with a line where one
 // step meets the next, and a cross where it is most.

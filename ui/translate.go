@@ -24,5 +24,9 @@ func useLanguage(code string) {
 // as by fmt.Sprintf. Words without a translation stay English.
 func t(english string, values ...any) string { return catalogue.Say(english, values...) }
 
+// figures writes numbers as fmt.Sprintf does, with the decimal sign of the
+// language in use.
+func figures(format string, values ...any) string { return catalogue.Figures(format, values...) }
+
 // say is what the engine wrote, in the language in use.
 func say(p phrase.Phrase) string { return p.In(catalogue) }

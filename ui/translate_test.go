@@ -195,6 +195,7 @@ func tableWords(words map[string]bool) {
 		words[partWords(p)] = true
 	}
 	courseWords(words)
+	words["0.5"] = true // how the language writes decimal numbers; see phrase.Tongue.Comma
 	for _, n := range []string{"Desktop", "Documents", "Pictures", "Downloads", "Ctrl", "Cmd", "Alt", "Shift"} {
 		words[n] = true
 	}

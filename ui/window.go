@@ -300,6 +300,7 @@ func (w *Window) showLook() {
 	w.settings.lines(&l)
 	l.Focus = color.RGBAModel.Convert(shade(theme.ColorNamePrimary)).(color.RGBA)
 	l.Inches = unitsOf(w.session.Job()) == mendplan.Inches
+	l.Comma = catalogue.Comma()
 	w.surface.SetLook(l)
 	w.refreshAll()
 }

@@ -66,10 +66,21 @@ func weightWord(w mendplan.Weight) string {
 	return t("good to know")
 }
 
-// unitsOf is what lengths of the job are shown in.
+// unitChosen is the choice between the units that stands for those of a job.
+func unitChosen(u mendplan.Units) string {
+	if u == mendplan.Inches {
+		return string(u)
+	}
+	return string(mendplan.Millimetres)
+}
+
+// unitsOf is what lengths of the job are shown in, in the language in use.
 func unitsOf(j mendplan.Job) mendplan.Units {
 	if j.Units == mendplan.Inches {
 		return mendplan.Inches
+	}
+	if catalogue.Comma() {
+		return mendplan.MillimetresComma
 	}
 	return mendplan.Millimetres
 }

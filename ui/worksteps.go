@@ -107,7 +107,7 @@ func detailsOf(s mendplan.Step) string {
 		parts = append(parts, sideShort(s.Side))
 	}
 	if x := s.Test; x != nil {
-		parts = append(parts, fmt.Sprintf("%s, %s, %s %g s: %s", x.Medium, x.Place, x.Liquid, x.Seconds, t(string(x.Result))))
+		parts = append(parts, figures("%s, %s, %s %g s: %s", x.Medium, x.Place, x.Liquid, x.Seconds, t(string(x.Result))))
 	}
 	if b := s.Bath; b != nil {
 		parts = append(parts, strings.Join(bathWords(*b), ", "))
@@ -127,7 +127,7 @@ func bathWords(b mendplan.Bath) []string {
 		out = append(out, a)
 	}
 	if b.Minutes > 0 || b.Baths > 0 {
-		out = append(out, fmt.Sprintf("%g min × %d", b.Minutes, max(b.Baths, 1)))
+		out = append(out, figures("%g min × %d", b.Minutes, max(b.Baths, 1)))
 	}
 	if b.PHBefore > 0 || b.PHAfter > 0 {
 		out = append(out, t("pH from %g to %g", b.PHBefore, b.PHAfter))

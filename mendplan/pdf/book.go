@@ -77,6 +77,9 @@ func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {
 	if b.units == "" {
 		b.units = mendplan.Millimetres
 	}
+	if b.units == mendplan.Millimetres && opt.Tongue.Comma() {
+		b.units = mendplan.MillimetresComma
+	}
 	for _, p := range plan.Pieces {
 		b.pieces[p.Label] = p
 	}

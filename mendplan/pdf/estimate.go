@@ -32,7 +32,7 @@ func (b *book) tissueTable(y float64, next func() float64) float64 {
 			roll = b.units.Length(t.RollMM)
 		}
 		rows = append(rows, []string{b.tissueName(t.Tissue), fmt.Sprint(t.Pieces), fmt.Sprint(t.Sheets), fmt.Sprint(t.Remnants), roll,
-			b.units.Area(t.PiecesMM2), fmt.Sprintf("%.3g g", t.MassG), fmt.Sprintf("%.0f %%", t.Yield*100), b.cost(t)})
+			b.units.Area(t.PiecesMM2), b.figures("%.3g g", t.MassG), fmt.Sprintf("%.0f %%", t.Yield*100), b.cost(t)})
 	}
 	return b.table(cols, rows, y, next)
 }
@@ -41,7 +41,7 @@ func (b *book) cost(t mendplan.TissueEstimate) string {
 	if t.Cost == 0 {
 		return b.say("no price")
 	}
-	return strings.TrimSpace(fmt.Sprintf("%.2f %s", t.Cost, t.Currency))
+	return strings.TrimSpace(b.figures("%.2f %s", t.Cost, t.Currency))
 }
 
 // sheetYields tells sheet by sheet how far it goes.
@@ -133,13 +133,13 @@ func (b *book) pasteLines(y float64, next func() float64) float64 {
 	b.text(marginX, y, b.say("Starch paste"))
 	lines := [][2]string{
 		{b.say("area to be pasted"), b.units.Area(p.AreaMM2)},
-		{b.say("on the tissue, at %g g/m² wet", rules.Number(mendplan.WetCoat)), grams(p.OnTissueG)},
-		{b.say("spread out, %g times that", rules.Number(mendplan.Spreading)), grams(p.SpreadG)},
-		{b.say("of it paste as cooked, thinned 1 : %g", rules.Number(mendplan.Thinning)), grams(p.CookedG)},
-		{b.say("on the heat, with what cooking and sieve take"), grams(p.SlurryG)},
-		{b.say("cook this batch"), grams(p.BatchG)},
-		{b.say("dry starch, %g %% by mass", rules.Number(mendplan.PasteStrength)), b.say("%s = %.0f mL = %.1f tablespoons", grams(p.StarchG), p.StarchML, p.StarchTbsp)},
-		{b.say("water"), fmt.Sprintf("%s = %.0f mL", grams(p.WaterG), p.WaterML)},
+		{b.say("on the tissue, at %g g/m² wet", rules.Number(mendplan.WetCoat)), b.grams(p.OnTissueG)},
+		{b.say("spread out, %g times that", rules.Number(mendplan.Spreading)), b.grams(p.SpreadG)},
+		{b.say("of it paste as cooked, thinned 1 : %g", rules.Number(mendplan.Thinning)), b.grams(p.CookedG)},
+		{b.say("on the heat, with what cooking and sieve take"), b.grams(p.SlurryG)},
+		{b.say("cook this batch"), b.grams(p.BatchG)},
+		{b.say("dry starch, %g %% by mass", rules.Number(mendplan.PasteStrength)), b.say("%s = %.0f mL = %.1f tablespoons", b.grams(p.StarchG), p.StarchML, p.StarchTbsp)},
+		{b.say("water"), fmt.Sprintf("%s = %.0f mL", b.grams(p.WaterG), p.WaterML)},
 	}
 	y += 6
 	for _, l := range lines {
@@ -169,7 +169,7 @@ func (fl *flow) stillToDo() {
 		return
 	}
 	e := mendplan.EstimatePaste(area, mendplan.InForce{Job: b.job.Rules})
-	fl.words(b.say("Still to paste: %s, %s; for these alone cook %s with %s of dry starch.", b.count(n, "1 piece", "%d pieces"), b.units.Area(area), grams(e.BatchG), grams(e.StarchG)))
+	fl.words(b.say("Still to paste: %s, %s; for these alone cook %s with %s of dry starch.", b.count(n, "1 piece", "%d pieces"), b.units.Area(area), b.grams(e.BatchG), b.grams(e.StarchG)))
 }
 
 // batches lists the paste cooked so far and how it stands.
@@ -191,17 +191,17 @@ func (fl *flow) batches() {
 				name = b.say(r.Name)
 			}
 		}
-		rows = append(rows, []string{batch.ID, name, batch.Made, batch.UseBy, grams(batch.Grams), state})
+		rows = append(rows, []string{batch.ID, name, batch.Made, batch.UseBy, b.grams(batch.Grams), state})
 	}
 	fl.table(b.stretch([]column{{b.say("batch"), 16, false}, {b.say("recipe"), 50, false}, {b.say("made"), 22, false}, {b.say("use by"), 22, false}, {b.say("mass"), 18, true}, {b.say("state"), 50, false}}, 1), rows)
 }
 
-func grams(g float64) string {
+func (b *book) grams(g float64) string {
 	switch {
 	case g == 0:
 		return "0 g"
 	case g < 10:
-		return fmt.Sprintf("%.2f g", g)
+		return b.figures("%.2f g", g)
 	}
 	return fmt.Sprintf("%.0f g", g)
 }

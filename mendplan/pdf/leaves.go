@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"fmt"
 	"strings"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -96,7 +95,7 @@ func (b *book) scaleLine(leaf mendplan.Leaf) string {
 				words += ": " + c.Words
 			}
 			if c.DoubtPercent > 0 {
-				words += fmt.Sprintf(", ±%.2g %%", c.DoubtPercent)
+				words += b.figures(", ±%.2g %%", c.DoubtPercent)
 			}
 		}
 		parts = append(parts, b.say(string(side))+": "+words)

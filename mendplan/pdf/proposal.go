@@ -38,7 +38,7 @@ func (fl *flow) materials() {
 	fl.y = b.tissueTable(fl.y, fl.page) + 3
 	p := b.plan.Estimate.Paste
 	if p.BatchG > 0 {
-		fl.fact(b.say("Paste"), b.say("%s of starch paste; %s of dry starch", grams(p.BatchG), grams(p.StarchG)))
+		fl.fact(b.say("Paste"), b.say("%s of starch paste; %s of dry starch", b.grams(p.BatchG), b.grams(p.StarchG)))
 	}
 }
 
@@ -51,7 +51,7 @@ func (fl *flow) hours() {
 	for _, r := range course.HoursByRole(b.job, b.plan) {
 		sum += r.Minutes / 60
 		each := fmt.Sprintf("%.0f min", r.Minutes/float64(r.Count))
-		rows = append(rows, []string{b.roleWords(r.Role), fmt.Sprint(r.Count), each, fmt.Sprintf("%.1f h", r.Minutes/60)})
+		rows = append(rows, []string{b.roleWords(r.Role), fmt.Sprint(r.Count), each, b.figures("%.1f h", r.Minutes/60)})
 	}
 	fl.fact(b.say("Hours"), b.say("%.1f at the bench: %s", sum, b.tierWords(course.Tier(sum))))
 	fl.table(b.stretch([]column{{b.say("work at the bench"), 60, false}, {b.say("how many"), 24, true}, {b.say("each, about"), 26, true}, {b.say("together"), 26, true}}, 0), rows)
@@ -92,7 +92,7 @@ func (fl *flow) choices() {
 			if w.Unplaced > 0 {
 				name += " (" + b.say("stock lacks room for %s", b.count(w.Unplaced, "1 piece", "%d pieces")) + ")"
 			}
-			rows = append(rows, []string{box, name, fmt.Sprint(w.Pieces), fmt.Sprintf("%.1f", w.Hours), b.tierWords(w.Tier), grams(w.PasteG), b.costs(w.Costs)})
+			rows = append(rows, []string{box, name, fmt.Sprint(w.Pieces), b.figures("%.1f", w.Hours), b.tierWords(w.Tier), b.grams(w.PasteG), b.costs(w.Costs)})
 		}
 		fl.table(cols, rows)
 		fl.words(b.say("Hours are estimates at the bench; tissue is counted by whole sheets, of which remnants go back to stock."))
@@ -109,7 +109,7 @@ func (b *book) costs(costs []course.Cost) string {
 	}
 	words := make([]string, len(costs))
 	for i, c := range costs {
-		words[i] = strings.TrimSpace(fmt.Sprintf("%.2f %s", c.Amount, c.Currency))
+		words[i] = strings.TrimSpace(b.figures("%.2f %s", c.Amount, c.Currency))
 	}
 	return strings.Join(words, " + ")
 }

@@ -216,7 +216,7 @@ func (fl *flow) losses() {
 		leaf, _ := b.job.Leaf(m.Leaf)
 		mass := b.say("weight of the leaf not known")
 		if m.MassG > 0 {
-			mass = fmt.Sprintf("%.3g g", m.MassG)
+			mass = b.figures("%.3g g", m.MassG)
 		}
 		rows = append(rows, []string{markOf(leaf), fmt.Sprint(m.Damage), b.units.Area(m.AreaMM2), mass})
 	}

@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -87,17 +86,17 @@ func (b *book) bathWords(h mendplan.Bath) []string {
 	add(h.Baths > 0, "%d baths", h.Baths)
 	add(h.Minutes > 0, "%g min", h.Minutes)
 	add(h.Celsius != 0, "%g °C", h.Celsius)
-	add(h.PHBefore > 0 || h.PHAfter > 0, "bath pH %s to %s", figure(h.PHBefore), figure(h.PHAfter))
-	add(h.LeafPHBefore > 0 || h.LeafPHAfter > 0, "leaf pH %s to %s", figure(h.LeafPHBefore), figure(h.LeafPHAfter))
+	add(h.PHBefore > 0 || h.PHAfter > 0, "bath pH %s to %s", b.figure(h.PHBefore), b.figure(h.PHAfter))
+	add(h.LeafPHBefore > 0 || h.LeafPHAfter > 0, "leaf pH %s to %s", b.figure(h.LeafPHBefore), b.figure(h.LeafPHAfter))
 	add(h.ReservePercent > 0, "alkaline reserve %g %% calcium carbonate, %.0f meq/kg", h.ReservePercent, course.ReserveMeq(h.ReservePercent))
 	add(h.Drying != "", "dried: %s", h.Drying)
 	return out
 }
 
 // figure writes a figure, or a question mark for one that was not taken.
-func figure(v float64) string {
+func (b *book) figure(v float64) string {
 	if v == 0 {
 		return "?"
 	}
-	return fmt.Sprintf("%g", v)
+	return b.figures("%g", v)
 }

@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"fmt"
 	"math"
 
 	"leafmend/mendplan"
@@ -44,8 +43,8 @@ func (fl *flow) swellOf(s mendplan.Swell) {
 	if s.CornerHead {
 		corner = b.say("worst corner, at the head")
 	}
-	for i, row := range [][2]string{{b.say("at the fold"), thick(s.Fold)}, {corner, thick(s.Corner)},
-		{b.say("most, %s from the fold and %s from the head", b.units.Length(s.WorstAt.X), b.units.Length(s.WorstAt.Y)), thick(s.Worst)}} {
+	for i, row := range [][2]string{{b.say("at the fold"), b.thick(s.Fold)}, {corner, b.thick(s.Corner)},
+		{b.say("most, %s from the fold and %s from the head", b.units.Length(s.WorstAt.X), b.units.Length(s.WorstAt.Y)), b.thick(s.Worst)}} {
 		b.font("", 8)
 		b.textShrink(tx, ty+5.5+float64(i)*4.6, 82, "", 8, row[0])
 		b.font("B", 8)
@@ -60,7 +59,7 @@ func (fl *flow) swellOf(s mendplan.Swell) {
 	fl.y = y + height + 4
 }
 
-func thick(mm float64) string { return fmt.Sprintf("%.2f mm", mm) }
+func (b *book) thick(mm float64) string { return b.figures("%.2f mm", mm) }
 
 // gatheringOf names a gathering by its ID.
 func (b *book) gatheringOf(id string) string {

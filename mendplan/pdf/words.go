@@ -44,6 +44,12 @@ func (fc face) printable(s string) string {
 // say says English words with their values in the language of the print.
 func (b *book) say(english string, values ...any) string { return b.opt.Tongue.Say(english, values...) }
 
+// figures writes numbers as fmt.Sprintf does, with the decimal sign of the
+// language of the print.
+func (b *book) figures(format string, values ...any) string {
+	return b.opt.Tongue.Figures(format, values...)
+}
+
 // count says how many: one without a number to put in, many with it.
 func (b *book) count(n int, one, many string) string {
 	if n == 1 {

@@ -36,6 +36,14 @@ func (t Tongue) Measure(text string) string {
 	return text
 }
 
+// Decimal writes the text of a number in the tongue.
+func (t Tongue) Decimal(number string) string {
+	if t.Comma() {
+		return strings.Replace(number, ".", ",", 1)
+	}
+	return number
+}
+
 // decimal is a number that is written with a comma.
 type decimal float64
 

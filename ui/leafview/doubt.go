@@ -61,9 +61,9 @@ func (s *Surface) withDoubt(words string, mm float64) string {
 // fineWords writes a small length to two digits.
 func (s *Surface) fineWords(mm float64) string {
 	if s.look.Inches {
-		return twoDigits(mm/inch) + " in"
+		return s.look.number(twoDigits(mm/inch)) + " in"
 	}
-	return twoDigits(mm) + " mm"
+	return s.look.number(twoDigits(mm)) + " mm"
 }
 
 // twoDigits writes a number to two digits that count.

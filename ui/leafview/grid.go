@@ -203,5 +203,5 @@ func (c *canvas) rulerWords(mm float64) string {
 	if c.look.Inches {
 		mm /= inch
 	}
-	return strconv.FormatFloat(math.Round(mm*1e4)/1e4+0, 'f', -1, 64) // +0 turns −0 into 0
+	return c.look.number(strconv.FormatFloat(math.Round(mm*1e4)/1e4+0, 'f', -1, 64)) // +0 turns −0 into 0
 }

@@ -17,6 +17,7 @@ type Look struct {
 	HighContrast bool       // wider casings, no transparency
 	Dark         bool       // surround of the picture
 	Inches       bool       // rulers, grid and measurements in inches
+	Comma        bool       // numbers with a decimal comma
 	Doubt        bool       // lengths tell by how much they may be off
 	Focus        color.RGBA // border while keys go to the surface; the zero value is a blue
 	// Colours replaces the colour of single kinds.

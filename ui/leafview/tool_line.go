@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"leafmend/mendplan/geom"
 )
@@ -277,7 +278,15 @@ func (s *Surface) lengthWords(mm float64) string {
 	case s.Length != nil:
 		return s.Length(mm)
 	case s.look.Inches:
-		return trimmed(mm/inch, 2) + " in"
+		return s.look.number(trimmed(mm/inch, 2)) + " in"
 	}
-	return trimmed(mm, 1) + " mm"
+	return s.look.number(trimmed(mm, 1)) + " mm"
+}
+
+// number writes the text of a number with the decimal sign of the look.
+func (l Look) number(text string) string {
+	if l.Comma {
+		return strings.Replace(text, ".", ",", 1)
+	}
+	return text
 }

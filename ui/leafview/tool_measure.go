@@ -127,21 +127,21 @@ func angleAt(a, b, c geom.Pt) float64 {
 // measureWords writes a reading: never a millimetre without a calibration.
 func (s *Surface) measureWords(m Measurement) string {
 	if !m.Known {
-		words := trimmed(m.LengthPx, 0) + " px"
+		words := s.look.number(trimmed(m.LengthPx, 0)) + " px"
 		if m.AngleDeg > 0 {
-			words += " · " + trimmed(m.AngleDeg, 1) + "°"
+			words += " · " + s.look.number(trimmed(m.AngleDeg, 1)) + "°"
 		}
 		return words + " · " + s.say(notCalibrated)
 	}
 	words := s.lengthWords(m.LengthMM) + " ± " + s.fineWords(m.LengthDoubtMM)
 	if m.AreaMM2 > 0 {
 		if s.look.Inches {
-			words += " · " + trimmed(m.AreaMM2/inch/inch, 3) + " ± " + twoDigits(m.AreaDoubtMM2/inch/inch) + " in²"
+			words += " · " + s.look.number(trimmed(m.AreaMM2/inch/inch, 3)) + " ± " + s.look.number(twoDigits(m.AreaDoubtMM2/inch/inch)) + " in²"
 		} else {
-			words += " · " + trimmed(m.AreaMM2, 1) + " ± " + twoDigits(m.AreaDoubtMM2) + " mm²"
+			words += " · " + s.look.number(trimmed(m.AreaMM2, 1)) + " ± " + s.look.number(twoDigits(m.AreaDoubtMM2)) + " mm²"
 		}
 	} else if m.AngleDeg > 0 {
-		words += " · " + trimmed(m.AngleDeg, 1) + " ± " + twoDigits(m.AngleDoubtDeg) + "°"
+		words += " · " + s.look.number(trimmed(m.AngleDeg, 1)) + " ± " + s.look.number(twoDigits(m.AngleDoubtDeg)) + "°"
 	}
 	return words
 }
