@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"strings"
+
 	"fmt"
 	"strconv"
 
@@ -100,7 +102,13 @@ func (p *stockPanel) card(id string) fyne.CanvasObject {
 	name := text("rename tissue", func(ts mendplan.Tissue) string { return ts.Name }, func(ts *mendplan.Tissue, s string) error { ts.Name = s; return nil })
 	fibre := text("change tissue", func(ts mendplan.Tissue) string { return ts.Fibre }, func(ts *mendplan.Tissue, s string) error { ts.Fibre = s; return nil })
 	weight := number(" g/m²", func(ts *mendplan.Tissue) *float64 { return &ts.Grammage })
-	thick := number(" mm", func(ts *mendplan.Tissue) *float64 { return &ts.ThicknessMM })
+	thick := text("change tissue", func(ts mendplan.Tissue) string { return showPositive(ts.ThicknessMM, " mm") },
+		func(ts *mendplan.Tissue, s string) (err error) {
+			if ts.ThicknessMM = 0; strings.TrimSpace(s) != "" {
+				ts.ThicknessMM, err = mendplan.ParseLength(s, mendplan.Millimetres)
+			}
+			return err
+		})
 	colour := text("change tissue", func(ts mendplan.Tissue) string { return ts.Colour }, setColour)
 	use := newChoice(func(v string) {
 		p.editTissue(id, "change use of tissue", func(ts *mendplan.Tissue) { ts.Use = mendplan.TissueUse(v) })

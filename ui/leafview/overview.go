@@ -8,10 +8,13 @@ import (
 	"leafmend/mendplan/geom"
 )
 
-// Size of the overview at most, units, and its distance from the corner.
+// Size of the overview at most, units, and as a share of the surface; its
+// distance from the corner; and the least surface that it is shown on, units.
 const (
 	overviewW, overviewH = 168.0, 150.0
+	overviewShare        = 0.34
 	overviewGap          = 12.0
+	overviewLeast        = 220.0
 )
 
 // overviewRect returns where the overview lies, in device pixels; an inside-
@@ -19,14 +22,14 @@ const (
 func (s *Surface) overviewRect() Rect {
 	none := Rect{Min: geom.Pt{X: 1}}
 	w, h := s.size()
-	if s.picture == nil || !s.look.Overview || w < 2.5*overviewW*s.px || h < 2*overviewH*s.px {
+	if s.picture == nil || !s.look.Overview || math.Min(w, h) < overviewLeast*s.px {
 		return none
 	}
 	vis, whole := s.view.Visible(w, h), s.whole()
 	if vis.Holds(whole.Min) && vis.Holds(whole.Max) {
 		return none
 	}
-	k := math.Min(overviewW/whole.W(), overviewH/whole.H()) * s.px
+	k := math.Min(math.Min(overviewW*s.px, w*overviewShare)/whole.W(), math.Min(overviewH*s.px, h*overviewShare)/whole.H())
 	size := geom.Pt{X: math.Max(math.Round(whole.W()*k), 8), Y: math.Max(math.Round(whole.H()*k), 8)}
 	max := geom.Pt{X: w - math.Round(overviewGap*s.px), Y: h - math.Round(overviewGap*s.px)}
 	return Rect{max.Sub(size), max}

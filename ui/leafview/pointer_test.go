@@ -158,6 +158,12 @@ func TestTheOverviewMovesTheView(t *testing.T) {
 	if r.s.overviewRect().Holds(o.Centre()) {
 		t.Error("an overview is shown of what is seen whole")
 	}
+	r.win.Resize(fyne.NewSize(370, 500)) // between the panels of a small screen
+	r.frame()
+	r.s.SetView(4, geom.Pt{X: 500, Y: 400})
+	if small := r.s.overviewRect(); small.W() <= 0 || small.W() > 0.4*370*r.s.px {
+		t.Errorf("on a small screen the overview is %.0f wide, at %g a unit", small.W(), r.s.px)
+	}
 }
 
 func TestTwoSlowPressesAreNotADoublePress(t *testing.T) {
