@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 
@@ -25,7 +26,7 @@ func (w *Window) afterScanDialog() {
 // attachAfter looks at a picture and keeps it as the side's after treatment.
 func (w *Window) attachAfter(path string) {
 	var after mendplan.Scan
-	w.work.start(func() error {
+	w.aside(t("Reading the scan"), func(context.Context) error {
 		abs, err := filepath.Abs(path)
 		if err != nil {
 			abs = path

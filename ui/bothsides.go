@@ -20,17 +20,15 @@ func (w *Window) layOver() {
 	}
 	var found [2]scan.Outline
 	var reg scan.Registration
-	w.status.begin(t("Laying the sides over one another"), nil)
-	w.work.start(func() (err error) {
+	w.aside(t("Laying the sides over one another"), func(ctx context.Context) (err error) {
 		for i, name := range []mendplan.SideName{mendplan.Front, mendplan.Back} {
-			if found[i], err = w.outlineFor(leaf.SideOf(name)); err != nil {
+			if found[i], err = w.outlineFor(ctx, leaf.SideOf(name)); err != nil {
 				return err
 			}
 		}
 		reg, err = scan.RegisterSides(found[0], found[1])
 		return err
 	}, func(err error) {
-		w.status.end()
 		if err != nil {
 			w.tellError(err)
 			return
@@ -41,11 +39,11 @@ func (w *Window) layOver() {
 
 // outlineFor returns the outline of a side as it is recorded, or looks for it
 // on the scan.
-func (w *Window) outlineFor(side mendplan.Side) (scan.Outline, error) {
+func (w *Window) outlineFor(ctx context.Context, side mendplan.Side) (scan.Outline, error) {
 	if o, ok := outlineOf(side); ok && len(side.TrueEdge) == 4 && len(side.Outline) > 2 {
 		return o, nil // four corners alone would say nothing that the true edges do not
 	}
-	pic, err := w.pictures.shelf.Open(context.Background(), w.session.scanPath(side.Scan), scan.OpenOptions{Page: side.Scan.Page, Cache: w.pictures.cache})
+	pic, err := w.pictures.shelf.Open(ctx, w.session.scanPath(side.Scan), scan.OpenOptions{Page: side.Scan.Page, Cache: w.pictures.cache})
 	if err != nil {
 		return scan.Outline{}, err
 	}

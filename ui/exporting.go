@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -63,13 +64,20 @@ func (w *Window) nameAndExport(form exportForm) {
 		name += fmt.Sprintf("-%s-%s", leaf.Mark, w.session.Side())
 	}
 	w.choose(choosing{title: t("Export"), verb: t("Write"), suffix: []string{form.suffix}, name: fileName(name) + form.suffix}, func(paths []string) {
-		err := mendplan.WriteFile(paths[0], func(out io.Writer) error {
-			return form.write(out, w.session.Job(), w.session.Plan(), leaf, w.session.Side())
+		job, plan, side := w.session.Job(), w.session.Plan(), w.session.Side()
+		w.aside(t("Writing"), func(ctx context.Context) error {
+			return mendplan.WriteFile(paths[0], func(out io.Writer) error {
+				if err := form.write(out, job, plan, leaf, side); err != nil {
+					return err
+				}
+				return ctx.Err() // stopped: what was there stays
+			})
+		}, func(err error) {
+			if err != nil {
+				w.tellError(err)
+				return
+			}
+			w.status.say(t("Written: %s", paths[0]))
 		})
-		if err != nil {
-			w.tellError(err)
-			return
-		}
-		w.status.say(t("Written: %s", paths[0]))
 	})
 }

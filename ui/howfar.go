@@ -87,9 +87,8 @@ func (p *howFar) compare() {
 	asked := p.asked
 	j, plan := p.w.session.Job(), p.w.session.Plan()
 	var ways []course.Choice
-	p.w.status.say(t("Laying out the other ways…"))
-	p.w.work.start(func() error {
-		ways = course.Choices(context.Background(), j, plan)
+	p.w.aside(t("Laying out the other ways…"), func(ctx context.Context) error {
+		ways = course.Choices(ctx, j, plan)
 		return nil
 	}, func(err error) {
 		switch {

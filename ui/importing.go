@@ -246,7 +246,7 @@ func freshMark(j mendplan.Job) string {
 func (w *Window) scanForSide() {
 	w.choose(choosing{title: t("Choose the scan of this side"), verb: t("Use"), suffix: scanSuffixes}, func(paths []string) {
 		var n newScan
-		w.work.start(func() error { n = w.lookAt(context.Background(), paths[0]); return n.err }, func(err error) {
+		w.aside(t("Reading the scan"), func(ctx context.Context) error { n = w.lookAt(ctx, paths[0]); return n.err }, func(err error) {
 			if err != nil {
 				w.tellError(err)
 				return

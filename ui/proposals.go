@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -32,13 +33,11 @@ func (w *Window) findOutline() {
 	}
 	place := w.showing
 	var found scan.Outline
-	w.status.begin(t("Looking for the edge"), nil)
-	w.work.start(func() (err error) {
+	w.aside(t("Looking for the edge"), func(context.Context) (err error) {
 		img, scale := pic.AtLeast(scan.AnalysisSide)
 		found, err = scan.FindOutline(img, scale, scan.OutlineOptions{})
 		return err
 	}, func(err error) {
-		w.status.end()
 		if err != nil {
 			w.tellError(err)
 			return
@@ -80,8 +79,7 @@ func (w *Window) proposeLosses() {
 	side := leaf.SideOf(w.session.Side())
 	place, perMM := w.showing, w.surface.Scene().Frame.PxPerMM()
 	var list []scan.Proposal
-	w.status.begin(t("Looking for losses"), nil)
-	w.work.start(func() error {
+	w.aside(t("Looking for losses"), func(context.Context) error {
 		img, scale := pic.AtLeast(scan.AnalysisSide)
 		outline := scan.Outline{Polygon: side.Outline}
 		if len(side.TrueEdge) == 4 {
@@ -96,7 +94,6 @@ func (w *Window) proposeLosses() {
 		list = scan.ProposeLosses(img, scale, outline, scan.LossOptions{PxPerMM: perMM})
 		return nil
 	}, func(err error) {
-		w.status.end()
 		switch {
 		case err != nil:
 			w.tellError(err)

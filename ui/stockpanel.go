@@ -1,10 +1,9 @@
 package ui
 
 import (
-	"strings"
-
 	"fmt"
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
