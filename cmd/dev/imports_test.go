@@ -32,6 +32,7 @@ var mayImport = map[string][]string{
 	"assets":              {},
 	"sampledata":          {},
 	"sampledata/draw":     {},
+	"sampledata/large":    {"mendplan", "mendplan/geom"},
 	"sampledata/generate": {"sampledata/draw", "mendplan", "mendplan/geom"},
 	"cmd/leafmend":        {"ui", "ui/journal", "assets", "sampledata", "mendplan", "mendplan/geom"},
 	"cmd/mendplan":        {"mendplan", "mendplan/geom", "mendplan/phrase", "mendplan/nest", "mendplan/scan", "mendplan/pdf", "mendplan/export", "mendplan/collate", "mendplan/course", "assets"},
@@ -41,14 +42,14 @@ var mayImport = map[string][]string{
 
 // testsMayAlso lists what only tests may import beyond that.
 var testsMayAlso = map[string][]string{
-	"mendplan":      {"mendplan/nest/check", "sampledata"},
+	"mendplan":      {"mendplan/nest/check", "sampledata", "sampledata/large"},
 	"mendplan/nest": {"mendplan/nest/check"},
 	"mendplan/scan": {"sampledata", "sampledata/draw"},
 	"mendplan/pdf":  {"sampledata"},
 	"cmd/mendplan":  {"sampledata", "mendplan/nest/check"},
 	"cmd/leafmend":  {"cmd/dev/frame"},
 	"cmd/dev/frame": {"cmd/dev/frame"},
-	"ui":            {"sampledata"},
+	"ui":            {"sampledata", "sampledata/large"},
 	"ui/journal":    {"mendplan/phrase"},
 	"sampledata":    {"sampledata/draw", "mendplan"},
 }
