@@ -9,7 +9,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strings"
 
 	"leafmend/mendplan/phrase"
@@ -126,12 +125,6 @@ func Encode(j Job) ([]byte, error) {
 	return joinPoints(b.Bytes()), nil
 }
 
-var spreadPoint = regexp.MustCompile(`\[\n\s+(-?[0-9.eE+-]+),\n\s+(-?[0-9.eE+-]+)\n\s+\]`)
-
-// joinPoints puts each pair of numbers on one line. Strings in JSON hold no
-// line breaks, so only arrays can match.
-func joinPoints(b []byte) []byte { return spreadPoint.ReplaceAll(b, []byte("[$1, $2]")) }
-
 // Decode reads the bytes of a job file; see [LoadFile].
 func Decode(data []byte) (Job, []Problem, error) {
 	if len(bytes.TrimSpace(data)) == 0 {
@@ -150,17 +143,35 @@ func Decode(data []byte) (Job, []Problem, error) {
 	if h.Version < 1 {
 		return Job{}, nil, &FileError{Words: phrase.Of("the file says version %d, which never was", h.Version), Remedy: phrase.Of("open the recovery copy or an earlier copy")}
 	}
-	var j Job
-	if err := json.Unmarshal(data, &j); err != nil {
-		return Job{}, nil, jsonFault(data, err)
+	j, known := decodeKnown(data)
+	if !known {
+		if err := json.Unmarshal(data, &j); err != nil {
+			return Job{}, nil, jsonFault(data, err)
+		}
+		unknown, err := findUnknown(data, j)
+		if err != nil {
+			return Job{}, nil, err
+		}
+		j.Unknown = unknown
 	}
-	unknown, err := findUnknown(data, j)
-	if err != nil {
-		return Job{}, nil, err
-	}
-	j.Unknown = unknown
 	j, problems := settle(j)
 	return j, problems, nil
+}
+
+// decodeKnown reads a file that holds no field but known ones, as nearly all
+// do; false when it has others, or a fault. Looking for others field by field
+// takes three times as long as reading.
+func decodeKnown(data []byte) (Job, bool) {
+	var all struct {
+		header
+		Job
+	}
+	d := json.NewDecoder(bytes.NewReader(data))
+	d.DisallowUnknownFields()
+	if err := d.Decode(&all); err != nil {
+		return Job{}, false
+	}
+	return all.Job, true
 }
 
 // jsonFault turns a fault of the JSON reader into place, words and remedy.

@@ -3,9 +3,13 @@ package mendplan_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"runtime"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"leafmend/mendplan"
+	"leafmend/sampledata/large"
 )
 
 func titled(s string) mendplan.Job { return mendplan.Job{Title: s} }
@@ -103,5 +107,40 @@ func TestHistoryAgreesWithAPlainList(t *testing.T) {
 				t.Fatalf("round %d step %d: job %q dirty %v, want %q %v", round, k, h.Now().Title, h.Dirty(), list[now], now != saved)
 			}
 		}
+	}
+}
+
+// TestAStepOfAHugeJobCostsLittleMemory edits a job of 500 leaves a thousand
+// times: what the history holds is far below a list of leaves for each step.
+func TestAStepOfAHugeJobCostsLittleMemory(t *testing.T) {
+	held := func() uint64 {
+		runtime.GC()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return m.HeapAlloc
+	}
+	j := large.Job(500, 2)
+	h := mendplan.NewHistory(j)
+	before, steps := held(), 1000
+	for k := range steps {
+		leaf := j.Leaves[k%len(j.Leaves)]
+		leaf.Note = fmt.Sprint("seen ", k)
+		j = j.WithLeaf(leaf)
+		h.Do("note", j)
+	}
+	perStep := float64(held()-before) / float64(steps)
+	t.Logf("%.0f bytes a step", perStep)
+	if perStep > 16<<10 {
+		t.Errorf("a step costs %.0f bytes, want at most 16 KB", perStep)
+	}
+	for k := steps - 1; k >= 0; k-- {
+		now := h.Now()
+		if got := now.Leaves[k%len(now.Leaves)].Note; got != fmt.Sprint("seen ", k) {
+			t.Fatalf("step %d: the note is %q", k, got)
+		}
+		h.Undo()
+	}
+	if diff := cmp.Diff(large.Job(500, 2), h.Now()); diff != "" {
+		t.Errorf("after undoing all: %s", diff)
 	}
 }

@@ -116,10 +116,11 @@ func (s *Session) ToSave(path string) mendplan.Job {
 		}
 		return sc
 	}
-	for _, leaf := range j.Leaves {
+	j.Leaves = slices.Clone(j.Leaves)
+	for i := range j.Leaves {
+		leaf := &j.Leaves[i]
 		leaf.Front.Scan, leaf.Back.Scan = move(leaf.Front.Scan), move(leaf.Back.Scan)
 		leaf.Front.After, leaf.Back.After = move(leaf.Front.After), move(leaf.Back.After)
-		j = j.WithLeaf(leaf)
 	}
 	return j
 }
