@@ -111,6 +111,7 @@ func (r *recovery) putInHand(note recoveryNote, got recovered) {
 		w.status.say(t("Recovered. Save it to keep it."))
 	}
 	w.checkScans()
+	w.tellFault()
 }
 
 // claim makes a copy this program's own. Of two programs that start at once

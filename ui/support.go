@@ -33,11 +33,15 @@ func (o *Options) system() string {
 
 func (w *Window) log() *slog.Logger { return w.opt.Journal.Log() }
 
-// Started begins the log of a run, once the window is on the screen.
+// logStart begins the log of a run.
+func (w *Window) logStart() {
+	w.log().Info("start", "version", w.opt.Version, "system", runtime.GOOS, "machine", runtime.GOARCH, "go", runtime.Version(), "language", w.language())
+}
+
+// Started is called once the window is on the screen.
 func (w *Window) Started() {
 	size := w.win.Canvas().Size()
-	w.log().Info("start", "version", w.opt.Version, "system", runtime.GOOS, "machine", runtime.GOARCH,
-		"language", w.language(), "scale", w.win.Canvas().Scale(), "width", size.Width, "height", size.Height)
+	w.log().Info("shown", "scale", w.win.Canvas().Scale(), "width", size.Width, "height", size.Height)
 }
 
 // logError logs an error with its kind.
@@ -173,6 +177,14 @@ func (w *Window) tellLastRun() {
 		})
 	default:
 		w.status.say(t("The program did not end well last time; see “Report of the last crash” in the menu Help."))
+	}
+}
+
+// tellFault is tellLastRun after work was taken up again, when that the
+// program did not end well has been said, and only a fault of its own is news.
+func (w *Window) tellFault() {
+	if w.opt.Watched.LastRun().Fault {
+		w.tellLastRun()
 	}
 }
 

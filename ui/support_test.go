@@ -130,6 +130,7 @@ func TestNothingPersonalIsInLogReportOrDetails(t *testing.T) {
 
 func TestDetailsTellWhatHelps(t *testing.T) {
 	w := keptWindow(t, t.TempDir())
+	w.logStart()
 	w.Started()
 	w.Run("stage-stock")
 	_, _, err := mendplan.LoadFile(filepath.Join(t.TempDir(), "none.leafmend"))
@@ -232,6 +233,11 @@ func TestTheNextStartTellsOfACrash(t *testing.T) {
 				t.Fatal(err)
 			}
 			w := keptWindow(t, root)
+			w.recover.putInHand(recoveryNote{}, recovered{job: mendplan.Job{Title: "recovered"}})
+			if len(w.dialogs) != c.dialogs || !strings.HasPrefix(w.status.outcome, "Recovered") {
+				t.Errorf("after work was taken up: %d dialogs, %q", len(w.dialogs), w.status.outcome)
+			}
+			w.closeDialog()
 			w.begin()
 			if len(w.dialogs) != c.dialogs {
 				t.Errorf("%d dialogs", len(w.dialogs))

@@ -151,6 +151,7 @@ func build(app fyne.App, win fyne.Window, opt Options, work worker) *Window {
 
 // begin offers what a crash left, else opens what the command line named.
 func (w *Window) begin() {
+	w.logStart()
 	w.recover.offer(func() {
 		switch {
 		case w.opt.Sample:
