@@ -56,7 +56,7 @@ func (p *detailsPanel) refresh() {
 
 // buildEmpty says what to do when nothing is chosen.
 func (p *detailsPanel) buildEmpty() *fyne.Container {
-	box := tight()
+	box := inScroll()
 	words := widget.NewLabel(t("No damage is chosen.") + "\n\n" + t("Take a tool from the column and trace a tear or a loss, or press a damage on the leaf."))
 	words.Wrapping = fyne.TextWrapWord
 	box.Add(words)

@@ -36,7 +36,7 @@ type detailsForm struct {
 }
 
 func newDetailsForm(w *Window, d mendplan.Damage) *detailsForm {
-	p := &detailsForm{w: w, box: tight()}
+	p := &detailsForm{w: w, box: inScroll()}
 	p.build(d)
 	return p
 }

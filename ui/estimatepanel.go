@@ -44,7 +44,7 @@ func newEstimatePanel(w *Window) *estimatePanel {
 	p.far = newHowFar(w)
 	caution := small(t("There is no published figure for the paste that stays on mending tissue: weigh some pieces before and after pasting, and correct the first two rules."))
 	left := container.NewBorder(container.NewVBox(p.total, heading(t("Tissue"))), nil, nil, nil, p.tissue)
-	paste := container.NewVScroll(tight(heading(t("Paste")), p.paste, caution, p.far.box))
+	paste := container.NewVScroll(inScroll(heading(t("Paste")), p.paste, caution, p.far.box))
 	columns := container.NewHSplit(paste, container.NewVScroll(rules))
 	columns.Offset = 0.48
 	split := container.NewVSplit(left, columns)

@@ -57,6 +57,27 @@ func tight(objects ...fyne.CanvasObject) *fyne.Container {
 	return container.New(layout.NewCustomPaddedVBoxLayout(0), objects...)
 }
 
+// inScroll stacks lines without gaps, as tight does, and leaves room on the
+// right for the bar of what they are scrolled in.
+func inScroll(objects ...fyne.CanvasObject) *fyne.Container {
+	return container.New(besideBar{layout.NewCustomPaddedVBoxLayout(0)}, objects...)
+}
+
+// besideBar lays out as another layout does, but for the width of a bar.
+type besideBar struct{ inner fyne.Layout }
+
+func barWidth() float32 { return theme.ScrollBarSize() }
+
+// MinSize implements [fyne.Layout].
+func (b besideBar) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return b.inner.MinSize(o).AddWidthHeight(barWidth(), 0)
+}
+
+// Layout implements [fyne.Layout].
+func (b besideBar) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	b.inner.Layout(o, size.SubtractWidthHeight(barWidth(), 0))
+}
+
 // choiceField is a select whose choices have an id each. It tells only what
 // the user chose, never what was set.
 type choiceField struct {

@@ -72,7 +72,7 @@ func newLeafPanel(w *Window) *leafPanel {
 			w.session.EditSide("mark scan damp", func(s mendplan.Side) mendplan.Side { s.Damp = on; return s })
 		}
 	})
-	p.scroll = container.NewVScroll(tight(
+	p.scroll = container.NewVScroll(inScroll(
 		labelled(t("Mark"), p.mark), labelled(t("Name"), p.name), labelled(t("What it is"), p.kind),
 		labelled(t("Weight"), p.weight), labelled(t("Grain"), p.grain), labelled(t("Fold"), p.fold), wrapping(p.mended),
 		heading(t("Scale")), p.scales, wrapping(p.damp), heading(t("Damages")), p.damages, p.note))

@@ -23,7 +23,7 @@ type problemsPanel struct {
 }
 
 func newProblemsPanel(w *Window) *problemsPanel {
-	p := &problemsPanel{w: w, box: tight()}
+	p := &problemsPanel{w: w, box: inScroll()}
 	p.scroll = container.NewVScroll(p.box)
 	p.scroll.SetMinSize(fyne.NewSize(200, 120))
 	return p

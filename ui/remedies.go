@@ -113,7 +113,7 @@ func (w *Window) actRow(words string, act func()) fyne.CanvasObject {
 	label := widget.NewLabel(words)
 	label.Wrapping = fyne.TextWrapWord
 	label.TextStyle.Bold = true
-	mark := widget.NewIcon(iconIn("ok", colourQuiet))
+	mark := widget.NewIcon(iconIn("next", colourQuiet))
 	return newPressRow(container.NewBorder(nil, nil, container.NewHBox(widget.NewLabel(""), mark), nil, label), func() {
 		act()
 		w.focusSurface()

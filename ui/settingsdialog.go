@@ -44,7 +44,7 @@ func (w *Window) settingsDialog() {
 	width := newSlider(1, 5)
 	width.Step, width.Value = 0.2, s.LineWidth()
 	width.OnChangeEnded = func(v float64) { s.SetLineWidth(v); w.applyLook() }
-	w.showSized(t("Settings"), container.NewVScroll(tight(
+	w.showSized(t("Settings"), container.NewVScroll(inScroll(
 		heading(t("Look")),
 		labelled(t("Colours"), appearance), labelled(t("Size of text"), text), labelled(t("Language"), language),
 		check("High contrast", s.HighContrast(), s.SetHighContrast, w.applyLook),

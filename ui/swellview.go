@@ -34,7 +34,7 @@ func (w *Window) showSwell() {
 		w.status.say(t("There is no swell to tell: no folded leaf has a scale."))
 		return
 	}
-	w.showSized(t("Swell of the gatherings"), container.NewVScroll(tight(body...)), fyne.NewSize(640, 560))
+	w.showSized(t("Swell of the gatherings"), container.NewVScroll(inScroll(body...)), fyne.NewSize(640, 560))
 }
 
 // swellOf shows one gathering.
