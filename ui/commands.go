@@ -87,6 +87,10 @@ func (k key) String() string {
 		name = t("Page down")
 	case fyne.KeyDelete:
 		name = t("Delete")
+	case fyne.KeyUp:
+		name = t("Arrow up")
+	case fyne.KeyDown:
+		name = t("Arrow down")
 	}
 	return strings.Join(append(parts, name), "+")
 }

@@ -149,8 +149,13 @@ func (w *Window) writePDF(path string, job mendplan.Job, only []pdf.Part, show b
 // printed tells where the set is and opens it with the system's viewer.
 func (w *Window) printed(path string, show bool) {
 	w.log().Info("printed")
-	w.status.say(t("Written: %s", path))
 	w.guide.did(guidePrinted)
+	w.written(path, show)
+}
+
+// written tells where a PDF is and opens it if that is wanted.
+func (w *Window) written(path string, show bool) {
+	w.status.say(t("Written: %s", path))
 	if !show {
 		return
 	}

@@ -9,14 +9,17 @@ import (
 // English. It is set once, before the window is built.
 var catalogue phrase.Tongue
 
+// language is the code of the language in use.
+var language = "en"
+
 // useLanguage takes the catalogue of a language; an unknown one is English.
 func useLanguage(code string) {
-	catalogue = nil
+	catalogue, language = nil, "en"
 	if code == "" || code == "en" {
 		return
 	}
 	if words, err := assets.Words(code); err == nil {
-		catalogue = words
+		catalogue, language = words, code
 	}
 }
 

@@ -51,6 +51,7 @@ var verbs = []verb{
 	{"plan", "[-json] [-effort N] JOB", "pieces, sheets, estimate, problems", plan},
 	{"cutlist", "[-json] [-effort N] (JOB | -pieces P.csv -stock S.csv [-gap MM])", "the layout alone", cutlist},
 	{"print", "-o FILE.pdf [-only PART,…] [-wet] [-way in|out|both] [-bar-across MM -bar-upright MM] [-lang CODE] JOB", "the printed set", printSet},
+	{"guide", "-o FILE.pdf [-lang CODE] [-paper a4|letter]", "the user guide of window and verbs", guide},
 	{"export", "-as FORMAT -o PATH JOB", "write an open form: " + exportFormats, exportJob},
 }
 
