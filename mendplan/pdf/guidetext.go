@@ -113,7 +113,7 @@ func ruleDefault(key string, tongue phrase.Tongue) string {
 	case len(r.Choices) > 0:
 		return tongue.Say(r.Default.Word)
 	case r.Unit == "" || r.Unit == "°":
-		return fmt.Sprintf("%g%s", r.Default.Number, r.Unit)
+		return tongue.Figures("%g%s", r.Default.Number, r.Unit)
 	}
-	return fmt.Sprintf("%g\u00a0%s", r.Default.Number, tongue.Say(r.Unit))
+	return tongue.Figures("%g\u00a0%s", r.Default.Number, tongue.Say(r.Unit))
 }
