@@ -56,8 +56,9 @@ func NewRedactor() *Redactor {
 // shorter ones stand in any sentence. Within paths they go all the same.
 const leastSecret = 3
 
-// common are folders of every system; their names tell nothing.
-var common = []string{"home", "users", "user", "tmp", "temp", "var", "usr", "mnt", "media", "run", "root", "private", "volumes", "documents and settings"}
+// common are folders of every system, and of the program; their names tell
+// nothing.
+var common = []string{"leafmend", ".config", "config", "fyne", "sample", "recovery", "home", "users", "user", "tmp", "temp", "var", "usr", "mnt", "media", "run", "root", "private", "volumes", "documents and settings"}
 
 // NotePath has a path of the user taken out from now on: the whole, each
 // folder on the way, the name of the file with and without its ending, and
