@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode/utf8"
 
 	"leafmend/mendplan/phrase"
 )
@@ -26,7 +27,7 @@ const (
 	// FileSuffix ends the names of job files.
 	FileSuffix = ".leafmend"
 
-	mostFileBytes = 512 << 20 // a job of 10,000 damages is about 10 MB
+	mostFileBytes = 128 << 20 // a job of 10,000 damages is about 10 MB
 )
 
 // FileError is a fault in reading or writing a file, told for the user: which
@@ -67,8 +68,9 @@ func (e *FileError) Unwrap() error { return e.Err }
 
 // header is what every job file begins with.
 type header struct {
-	Format  string `json:"format"`
-	Version int    `json:"version"`
+	Format    string `json:"format"`
+	Version   int    `json:"version"`
+	WrittenBy string `json:"written_by"` // version of the program; files before 0.1.0 do not say
 }
 
 // LoadFile reads the job file at path. Problems tell what was odd but could
@@ -108,7 +110,7 @@ func Encode(j Job) ([]byte, error) {
 	body, err := json.Marshal(struct {
 		header
 		Job
-	}{header{FileFormat, FileVersion}, j})
+	}{header{FileFormat, FileVersion, Version}, j})
 	if err != nil {
 		return nil, fmt.Errorf("encoding the job: %w", err)
 	}
@@ -143,18 +145,29 @@ func Decode(data []byte) (Job, []Problem, error) {
 	if h.Version < 1 {
 		return Job{}, nil, &FileError{Words: phrase.Of("the file says version %d, which never was", h.Version), Remedy: phrase.Of("open the recovery copy or an earlier copy")}
 	}
+	if at := badText(data); at >= 0 {
+		return Job{}, nil, &FileError{Place: placeOf(data, int64(at)), Words: phrase.Of("the file holds bytes that are no text"), Remedy: phrase.Of("open the recovery copy or an earlier copy")}
+	}
+	raw, fault := fileShape(data) // before anything is made room for
+	if fault != nil {
+		return Job{}, nil, fault
+	}
 	j, known := decodeKnown(data)
 	if !known {
+		j = Job{}
 		if err := json.Unmarshal(data, &j); err != nil {
 			return Job{}, nil, jsonFault(data, err)
 		}
-		unknown, err := findUnknown(data, j)
+		unknown, err := findUnknown(raw, j)
 		if err != nil {
 			return Job{}, nil, err
 		}
 		j.Unknown = unknown
 	}
 	j, problems := settle(j)
+	if newerVersion(h.WrittenBy) {
+		problems = append(problems, writtenByNewer(h.WrittenBy))
+	}
 	return j, problems, nil
 }
 
@@ -172,6 +185,23 @@ func decodeKnown(data []byte) (Job, bool) {
 		return Job{}, false
 	}
 	return all.Job, true
+}
+
+// badText returns where the first byte is that is not UTF-8; -1 when all are.
+// The JSON reader would put a sign for the unknown in its place and say
+// nothing.
+func badText(data []byte) int {
+	if utf8.Valid(data) {
+		return -1
+	}
+	for at := 0; at < len(data); {
+		r, n := utf8.DecodeRune(data[at:])
+		if r == utf8.RuneError && n == 1 {
+			return at
+		}
+		at += n
+	}
+	return -1
 }
 
 // jsonFault turns a fault of the JSON reader into place, words and remedy.
