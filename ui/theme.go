@@ -145,11 +145,13 @@ var contrast = map[bool]shades{
 	false: {theme.ColorNameForeground: rgb(0x000000), colourQuiet: rgb(0x2b2b2b), theme.ColorNameBackground: rgb(0xffffff),
 		colourPanel: rgb(0xffffff), theme.ColorNameInputBorder: rgb(0x000000), theme.ColorNameSeparator: rgb(0x000000),
 		theme.ColorNamePrimary: rgb(0x004d44), theme.ColorNamePlaceHolder: rgb(0x444444),
-		theme.ColorNameDisabled: rgb(0x3d3d3d), theme.ColorNameWarning: rgb(0x5f3800), theme.ColorNameError: rgb(0x7d1017)},
+		theme.ColorNameInputBackground: rgb(0xe6e6e6), // choices have no frame: their ground tells them
+		theme.ColorNameDisabled:        rgb(0x3d3d3d), theme.ColorNameWarning: rgb(0x5f3800), theme.ColorNameError: rgb(0x7d1017)},
 	true: {theme.ColorNameForeground: rgb(0xffffff), colourQuiet: rgb(0xdddddd), theme.ColorNameBackground: rgb(0x000000),
 		colourPanel: rgb(0x000000), theme.ColorNameInputBorder: rgb(0xffffff), theme.ColorNameSeparator: rgb(0xffffff),
 		theme.ColorNamePrimary: rgb(0x8ff0df), theme.ColorNamePlaceHolder: rgb(0xcccccc),
-		theme.ColorNameDisabled: rgb(0xc8c8c8), theme.ColorNameWarning: rgb(0xffd089), theme.ColorNameError: rgb(0xffb3b3)},
+		theme.ColorNameInputBackground: rgb(0x333333),
+		theme.ColorNameDisabled:        rgb(0xc8c8c8), theme.ColorNameWarning: rgb(0xffd089), theme.ColorNameError: rgb(0xffb3b3)},
 }
 
 // dark reports whether the look is dark, given what the system wants.
