@@ -18,36 +18,68 @@ type wordTable struct {
 	rows    [][]string
 	press   func(row int)
 	columns []column
+	want    []float32 // widths that heads and cells ask for
 }
 
 // Resize implements [fyne.CanvasObject]: the columns share the width there is.
 func (wt *wordTable) Resize(size fyne.Size) {
-	shareWidth(&wt.Table, wt.columns, size.Width)
+	wt.shareWidth(size.Width)
 	wt.Table.Resize(size)
 }
 
 // TypedKey implements [fyne.Focusable]: Enter presses the row in hand, as
-// Space does.
+// Space does. Keys that a table has no use for are handed on.
 func (wt *wordTable) TypedKey(e *fyne.KeyEvent) {
-	if e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter {
-		e = &fyne.KeyEvent{Name: fyne.KeySpace}
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		wt.Table.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight:
+		wt.Table.TypedKey(e)
+	default:
+		handOnKey(wt, e)
 	}
-	wt.Table.TypedKey(e)
 }
+
+// TypedRune implements [fyne.Focusable].
+func (wt *wordTable) TypedRune(r rune) { handOnLetter(wt, r) }
 
 // leastShare is how far columns give way before the table scrolls.
 const leastShare = 0.72
 
-// shareWidth gives each column of a table its share of the width.
-func shareWidth(table *widget.Table, columns []column, width float32) {
+// shareWidth gives each column its share of the width.
+func (wt *wordTable) shareWidth(width float32) {
 	total := float32(0)
-	for _, c := range columns {
-		total += c.width
+	for _, w := range wt.want {
+		total += w
 	}
-	gaps := theme.Padding() * float32(len(columns))
+	gaps := theme.Padding() * float32(len(wt.columns))
 	k := max((width-gaps)/max(total, 1), leastShare)
-	for i, c := range columns {
-		table.SetColumnWidth(i, c.width*k)
+	for i, w := range wt.want {
+		wt.SetColumnWidth(i, w*k)
+	}
+}
+
+// Bounds of what a column may ask for, as a share of its usual width; and how
+// many rows are looked at for it.
+const (
+	narrowest, broadest = 0.45, 1.6
+	rowsMeasured        = 60
+)
+
+// measure finds what the columns ask for: room for their heads and their
+// cells, in the language and at the size of text in use.
+func (wt *wordTable) measure() {
+	size := theme.TextSize()
+	room, usual := 2*theme.InnerPadding()+2, size/13
+	wt.want = make([]float32, len(wt.columns))
+	for i, c := range wt.columns {
+		w := fyne.MeasureText(c.head, size, fyne.TextStyle{Bold: true}).Width
+		for _, row := range wt.rows[:min(len(wt.rows), rowsMeasured)] {
+			if i < len(row) {
+				w = max(w, fyne.MeasureText(row[i], size, fyne.TextStyle{}).Width)
+			}
+		}
+		wt.want[i] = min(max(w+room, c.width*narrowest*usual), c.width*broadest*usual)
 	}
 }
 
@@ -77,6 +109,7 @@ func newWordTable(columns []column, press func(row int)) *wordTable {
 		}
 	}
 	wt.columns = columns
+	wt.measure()
 	wt.OnSelected = func(id widget.TableCellID) {
 		wt.UnselectAll()
 		if wt.press != nil && id.Row >= 0 && id.Row < len(wt.rows) {
@@ -88,5 +121,7 @@ func newWordTable(columns []column, press func(row int)) *wordTable {
 
 func (wt *wordTable) show(rows [][]string) {
 	wt.rows = rows
+	wt.measure()
+	wt.shareWidth(wt.Size().Width)
 	wt.Refresh()
 }

@@ -42,7 +42,7 @@ func TestEveryPlainKeyWorksWhateverHasTheFocusAndNoneIsStolenFromAField(t *testi
 	choice.set([]string{"a", "b"}, []string{"Alder", "Birch"}, "a")
 	list := newList(func() int { return 3 }, func() fyne.CanvasObject { return widget.NewLabel("") }, func(int, fyne.CanvasObject) {})
 	probes := map[string]fyne.Focusable{"a field": text, "a field of a dialog": entry, "a choice": choice, "a list": list,
-		"a button": newButton("x", func() {}), "a check": newCheck("x", nil), "a slider": newSlider(0, 3),
+		"a button": newButton("x", func() {}), "a check": newCheck("x", nil), "a slider": newSlider(0, 3), "a table": newWordTable([]column{{"a", 40}}, nil),
 		"a row": newPressRow(widget.NewLabel("x"), nil), "the leaf": w.surface, "nothing": nil}
 	column := container.NewVBox()
 	for _, p := range probes {

@@ -9,6 +9,9 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
 	"leafmend/mendplan"
 	"leafmend/mendplan/pdf"
 )
@@ -209,5 +212,16 @@ func TestEveryExportIsWritten(t *testing.T) {
 		if err := form.write(&b, w.session.Job(), w.session.Plan(), leaf, mendplan.Front); err != nil || b.Len() < 20 {
 			t.Errorf("%s: %d bytes, %v", form.words, b.Len(), err)
 		}
+	}
+}
+
+func TestColumnsTakeTheRoomTheirWordsAsk(t *testing.T) {
+	testWindow(t)
+	table := newWordTable([]column{{"kind", 100}, {"note", 100}}, nil)
+	table.show([][]string{{"a rather long kind", ""}, {"x", ""}})
+	table.Resize(fyne.NewSize(300, 200))
+	words := fyne.MeasureText("a rather long kind", theme.TextSize(), fyne.TextStyle{}).Width
+	if table.want[0] < words || table.want[1] >= table.want[0] || table.want[1] < 45 {
+		t.Errorf("the columns ask for %v, the words need %.0f", table.want, words)
 	}
 }
