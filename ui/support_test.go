@@ -53,6 +53,8 @@ func kept(t *testing.T, root string) string {
 }
 
 func TestNothingPersonalIsInLogReportOrDetails(t *testing.T) {
+	home := filepath.Join(t.TempDir(), "Adelheid Krumbiegel")
+	t.Setenv("HOME", home)
 	root := t.TempDir()
 	w := keptWindow(t, root)
 	w.Started()
@@ -102,6 +104,8 @@ func TestNothingPersonalIsInLogReportOrDetails(t *testing.T) {
 	trouble(err)
 	_, err = os.Open(filepath.Join(odd, "Sonnborn"))
 	trouble(fmt.Errorf("looking for Sonnborn: %w", err))
+	_, err = os.ReadFile(filepath.Join(home, "letters"))
+	trouble(fmt.Errorf("in the home of adelheid: %w", err))
 	trouble(errors.Join(os.Rename(filepath.Join(odd, "a"), filepath.Join(odd, "b")), os.Remove(filepath.Join(odd, "Privates Bündel"))))
 	w.act("print", func() { w.writePDF(filepath.Join(odd, "missing", "Hedwig.pdf"), w.session.Job(), nil, false) })
 	details = append(details, w.details(nil))
@@ -113,7 +117,7 @@ func TestNothingPersonalIsInLogReportOrDetails(t *testing.T) {
 	if len(scans) == 0 || !strings.Contains(all, "msg=opened") || !strings.Contains(all, "msg=saved") || strings.Count(all, "msg=failed") < 8 || !strings.Contains(all, "a panic was caught") {
 		t.Fatalf("the log does not tell what was done:\n%.3000s", all)
 	}
-	names := []string{"Hedwig", "Sonnborn", "Freifrau", "Wiegenlieder", "Widmungsblatt", "Adalbert", "Quirin", "Privates", "Bündel", "Gebührenheft", "Mühlhäuser", "Käthe", "Nachlass", "Lieder:", "Söhne", odd, root}
+	names := []string{home, "Adelheid", "Krumbiegel", "Hedwig", "Sonnborn", "Freifrau", "Wiegenlieder", "Widmungsblatt", "Adalbert", "Quirin", "Privates", "Bündel", "Gebührenheft", "Mühlhäuser", "Käthe", "Nachlass", "Lieder:", "Söhne", odd, root}
 	for _, s := range scans {
 		names = append(names, strings.TrimSuffix(filepath.Base(s), ".jpg"))
 	}
