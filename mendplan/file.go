@@ -162,6 +162,9 @@ func Decode(data []byte) (Job, []Problem, error) {
 		if err != nil {
 			return Job{}, nil, err
 		}
+		if old, name := mistaken(unknown); name != "" && !newerVersion(h.WrittenBy) {
+			return Job{}, nil, &FileError{Words: phrase.Of("the file is damaged: “%s” seems to be “%s”", old, name), Remedy: phrase.Of("open the recovery copy or an earlier copy")}
+		}
 		j.Unknown = unknown
 	}
 	j, problems := settle(j)

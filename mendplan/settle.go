@@ -20,13 +20,17 @@ func settle(j Job) (Job, []Problem) {
 		problems = append(problems, Problem{Kind: BadFile, Weight: Doubt, Leaf: leaf, Words: words, Hint: hint})
 	}
 	j.LastNumber = min(max(j.LastNumber, 0), mostNumber)
-	ids := map[string]bool{}
+	ids, taken := map[string]bool{}, map[string]bool{}
+	for _, l := range j.Leaves {
+		taken[l.ID] = true
+	}
 	numbers := map[int]bool{}
 	for i := range j.Leaves {
 		leaf := &j.Leaves[i]
 		if leaf.ID == "" || ids[leaf.ID] {
 			old := leaf.ID
-			leaf.ID = freshID("L", i+1, ids)
+			leaf.ID = freshID("L", i+1, taken) // the others keep theirs: gatherings name them
+			taken[leaf.ID] = true
 			say(leaf.ID, phrase.Of("Leaf %d had no identifier of its own (%q).", i+1, old), phrase.Of("It was given a new one; check that it is the leaf you expect."))
 		}
 		ids[leaf.ID] = true

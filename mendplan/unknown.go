@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"reflect"
 	"slices"
 	"strconv"
 )
@@ -51,6 +52,46 @@ func collectUnknown(raw, known shape, place []string, out *[]UnknownField) {
 			collectUnknown(raw.list[i], known.list[i], append(slices.Clone(place), memberName(known.list[i], i)), out)
 		}
 	}
+}
+
+// mistaken returns the first unknown list or record whose name is that of a
+// known one but for a sign, and the known name. Such a file is damaged: what
+// it holds there would be kept, but not be seen.
+func mistaken(fields []UnknownField) (old, name string) {
+	for _, f := range fields {
+		t := reflect.TypeFor[Job]()
+		for _, p := range f.Place {
+			t = typeWithin(t, p)
+		}
+		if t == nil || t.Kind() != reflect.Struct || f.Value[0] != '[' && f.Value[0] != '{' {
+			continue
+		}
+		if name := near(f.Name, fieldsOf(t), node{}); name != "" {
+			return f.Name, name
+		}
+	}
+	return "", ""
+}
+
+// typeWithin follows one step of a place; nil where it leads nowhere.
+func typeWithin(t reflect.Type, name string) reflect.Type {
+	if t != nil && t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	switch {
+	case t == nil:
+	case t.Kind() == reflect.Struct:
+		if i, ok := fieldsOf(t)[name]; ok {
+			t = t.Field(i).Type
+			if t.Kind() == reflect.Pointer {
+				t = t.Elem()
+			}
+			return t
+		}
+	case t.Kind() == reflect.Slice || t.Kind() == reflect.Map:
+		return t.Elem()
+	}
+	return nil
 }
 
 // compact returns a copy without the spaces that only lay a file out.
