@@ -19,6 +19,7 @@ type wordTable struct {
 	press   func(row int)
 	columns []column
 	want    []float32 // widths that heads and cells ask for
+	wide    []float32 // widths that they have
 }
 
 // Resize implements [fyne.CanvasObject]: the columns share the width there is.
@@ -43,19 +44,33 @@ func (wt *wordTable) TypedKey(e *fyne.KeyEvent) {
 // TypedRune implements [fyne.Focusable].
 func (wt *wordTable) TypedRune(r rune) { handOnLetter(wt, r) }
 
-// leastShare is how far columns give way before the table scrolls.
-const leastShare = 0.72
+// leastWide is how narrow the widest columns become before the table scrolls,
+// units.
+const leastWide = 64
 
-// shareWidth gives each column its share of the width.
+// shareWidth gives each column what it asks for and a share of what is left.
+// Where there is not enough, the widest give way first, to one width, so that
+// numbers and short words are seen whole.
 func (wt *wordTable) shareWidth(width float32) {
-	total := float32(0)
-	for _, w := range wt.want {
-		total += w
+	room := width - theme.Padding()*float32(len(wt.columns))
+	sum := func(most float32) (total float32) {
+		for _, w := range wt.want {
+			total += min(w, most)
+		}
+		return total
 	}
-	gaps := theme.Padding() * float32(len(wt.columns))
-	k := max((width-gaps)/max(total, 1), leastShare)
+	most := float32(0)
+	for _, w := range wt.want {
+		most = max(most, w)
+	}
+	for most > leastWide && sum(most) > room {
+		most--
+	}
+	k := max(room/max(sum(most), 1), 1)
+	wt.wide = wt.wide[:0]
 	for i, w := range wt.want {
-		wt.SetColumnWidth(i, w*k)
+		wt.wide = append(wt.wide, min(w, most)*k)
+		wt.SetColumnWidth(i, wt.wide[i])
 	}
 }
 

@@ -224,4 +224,10 @@ func TestColumnsTakeTheRoomTheirWordsAsk(t *testing.T) {
 	if table.want[0] < words || table.want[1] >= table.want[0] || table.want[1] < 45 {
 		t.Errorf("the columns ask for %v, the words need %.0f", table.want, words)
 	}
+	many := newWordTable([]column{{"no.", 50}, {"kind", 150}, {"note", 150}}, nil)
+	many.show([][]string{{"2000", "a rather long kind", "a rather long note"}})
+	many.Resize(fyne.NewSize(250, 200))
+	if number := fyne.MeasureText("2000", theme.TextSize(), fyne.TextStyle{}).Width; many.wide[0] < number+theme.InnerPadding()*2 || many.wide[0]+many.wide[1]+many.wide[2] > 250 {
+		t.Errorf("in 250 the columns have %v", many.wide)
+	}
 }
