@@ -73,6 +73,15 @@ const manyInHand = 60
 
 // drawMany draws the lines of many dragged damages, all in one ink.
 func (t *selectTool) drawMany(c *canvas) {
+	if t.armed == gripShape {
+		at, ok := t.stamp.has(c, t.by)
+		if !ok {
+			t.stamp.draw(c, t.chosen(), t.by)
+			at, _ = t.stamp.has(c, t.by)
+		}
+		t.stamp.mask.layAt(c.dst, at, grabbed)
+		return
+	}
 	for _, g := range t.now {
 		sh := g.shape(t.s.scene.Shapes[t.s.index.at[g.Ref]])
 		if !(Rect{c.view.ToDevice(sh.bounds().Min), c.view.ToDevice(sh.bounds().Max)}).Meets(c.window()) {

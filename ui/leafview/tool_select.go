@@ -12,7 +12,10 @@ type selectTool struct {
 	s      *Surface
 	armed  grip // what a drag would do
 	from   geom.Pt
-	now    []Geometry // courses while they are dragged
+	now    []Geometry   // courses while they are dragged; of many whole ones, where the drag began
+	held   map[int]bool // the damages of now
+	by     geom.Pt      // how far whole damages were dragged
+	stamp  stamp        // of many
 	boxTo  geom.Pt
 	onRing bool // the box was begun inside a damage, which a mere press chooses
 
@@ -49,7 +52,7 @@ func (t *selectTool) snaps() bool {
 
 // hides leaves out of the still layer what is being dragged.
 func (t *selectTool) hides(ref int) bool {
-	return slices.ContainsFunc(t.now, func(g Geometry) bool { return g.Ref == ref })
+	return t.now != nil && t.held[ref]
 }
 
 func (t *selectTool) press(p pointer) {
@@ -143,11 +146,10 @@ func (t *selectTool) drag(p pointer) {
 	case gripGhost:
 		t.hold([]Geometry{t.withGhost(p.snap.at)})
 	case gripShape:
-		var moved []Geometry
-		for _, sh := range t.chosen() {
-			moved = append(moved, sh.geometry().moved(d))
+		t.by = d
+		if t.now == nil || len(t.now) <= manyInHand {
+			t.hold(t.moved(d))
 		}
-		t.hold(moved)
 	case gripOwn:
 		t.dragGrip(p)
 	case gripBox:
@@ -158,12 +160,25 @@ func (t *selectTool) drag(p pointer) {
 	}
 }
 
+// moved returns the courses of the chosen damages, all moved by d.
+func (t *selectTool) moved(d geom.Pt) []Geometry {
+	var out []Geometry
+	for _, sh := range t.chosen() {
+		out = append(out, sh.geometry().moved(d))
+	}
+	return out
+}
+
 // hold keeps courses in hand; the first time, they leave the still layer.
 func (t *selectTool) hold(now []Geometry) {
 	first := t.now == nil
 	t.now = now
 	if first {
 		t.s.layers.stillOK = false
+		t.held = make(map[int]bool, len(now))
+		for _, g := range now {
+			t.held[g.Ref] = true
+		}
 	}
 }
 
@@ -213,7 +228,7 @@ func (t *selectTool) withGhost(at geom.Pt) Geometry {
 func (t *selectTool) release(p pointer) {
 	s := t.s
 	armed, now, pulled := t.armed, t.now, t.pulled
-	t.armed, t.now, t.pulled = gripNone, nil, false
+	t.armed, t.now, t.pulled, t.stamp = gripNone, nil, false, stamp{}
 	if now != nil {
 		s.layers.stillOK = false
 	}
@@ -232,7 +247,7 @@ func (t *selectTool) release(p pointer) {
 	case armed == gripOwn && pulled:
 		s.edit(MoveGrip{ID: t.grip.ID, At: p.at.Sub(t.off)})
 	case armed == gripShape && now != nil:
-		s.edit(Change{Why: MoveShape, Shapes: now})
+		s.edit(Change{Why: MoveShape, Shapes: t.moved(t.by)})
 	case armed == gripBox:
 		t.releaseBox(p)
 	}
@@ -300,7 +315,7 @@ func (t *selectTool) cancel() bool {
 	if t.now != nil {
 		t.s.layers.stillOK = false
 	}
-	t.now, t.armed, t.pulled = nil, gripNone, false
+	t.now, t.armed, t.pulled, t.stamp = nil, gripNone, false, stamp{}
 	return had
 }
 
