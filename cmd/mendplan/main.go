@@ -46,7 +46,7 @@ var verbs = []verb{
 	{"new", "-o JOB [-pair] SCAN…", "make a job from scans", newJob},
 	{"inspect", "[-json] [-page N] SCAN…", "tell format, size, resolution, outline and proposed losses", inspect},
 	{"follow", "[-json] [-strength S] SCAN X,Y X,Y …", "follow a tear between points, in pixels", follow},
-	{"check", "[-json] JOB", "list problems only", check},
+	{"check", "[-json] [-rescue NEW] JOB", "list problems only; of a damaged job, what can be read", check},
 	{"relink", "-from FOLDER [-o JOB] [-same] [-json] JOB", "look for scans that were moved or renamed", relink},
 	{"plan", "[-json] [-effort N] JOB", "pieces, sheets, estimate, problems", plan},
 	{"cutlist", "[-json] [-effort N] (JOB | -pieces P.csv -stock S.csv [-gap MM])", "the layout alone", cutlist},

@@ -11,19 +11,10 @@ import (
 	"leafmend/mendplan/nest"
 )
 
-// check lists what is wrong with a job, its scans included.
-func check(ctx context.Context, c call) (bool, error) {
-	asJSON := c.flags.Bool("json", false, "print JSON")
-	path, err := c.one("job")
-	if err != nil {
-		return false, err
-	}
-	job, problems, err := openJob(path)
-	if err != nil {
-		return false, err
-	}
+// checkWhole lists the problems of a job that could be read.
+func checkWhole(ctx context.Context, c call, job mendplan.Job, problems []mendplan.Problem, asJSON bool) (bool, error) {
 	problems = append(problems, computeWith(ctx, job, firstLayout).Problems...)
-	if *asJSON {
+	if asJSON {
 		return len(problems) > 0, printJSON(c.out, export.ProblemsOf(problems))
 	}
 	listProblems(c.out, job, problems)
