@@ -162,6 +162,9 @@ type Scan struct {
 	Height int    `json:"height_px,omitempty"` // pixels, after the file's orientation tag
 	SHA256 string `json:"sha256,omitempty"`    // of the file, hexadecimal, lower case
 	Page   int    `json:"page,omitempty"`      // of a file with several pictures, counted from 0
+	// Look is what remains known of the picture when its file is gone, made
+	// and read by package scan; "" means not known.
+	Look string `json:"look,omitempty"`
 }
 
 // Present reports whether a scan is named at all.

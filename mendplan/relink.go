@@ -2,6 +2,7 @@ package mendplan
 
 import (
 	"cmp"
+	"path/filepath"
 	"slices"
 )
 
@@ -89,7 +90,7 @@ func ProposeRelinks(job Job, wanted []ScanPlace, found []Candidate) []Relink {
 }
 
 // Relinked returns the job with each scan that has a file found named by it,
-// as told from folder. What is recorded of the old file stays, its checksum
+// as told from folder, or by its full path when folder is "". What is recorded of the old file stays, its checksum
 // with it, so that [CheckScans] goes on telling a changed one. An entry whose
 // place no longer names the scan it did is passed over.
 func (j Job) Relinked(folder string, links []Relink) Job {
@@ -106,8 +107,14 @@ func (j Job) Relinked(folder string, links []Relink) Job {
 		if *at != l.Scan {
 			continue
 		}
-		at.Path = RelativeScan(folder, l.Found)
-		j = j.WithLeaf(leaf.WithSide(l.Side, side))
+		at.Path = filepath.ToSlash(l.Found)
+		if folder != "" {
+			at.Path = RelativeScan(folder, l.Found)
+		}
+		over := leaf.BackOver // which another path alone does not touch
+		leaf = leaf.WithSide(l.Side, side)
+		leaf.BackOver = over
+		j = j.WithLeaf(leaf)
 	}
 	return j
 }

@@ -13,6 +13,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"leafmend/mendplan"
+	"leafmend/mendplan/geom"
 )
 
 // scansOf is a job of n leaves with both sides and files for them.
@@ -161,8 +162,18 @@ func TestCopiesOfEqualBytesAreToldAndNotChosenBetween(t *testing.T) {
 	}
 }
 
+func laidOver(t *testing.T, l mendplan.Leaf) mendplan.Leaf {
+	t.Helper()
+	l, ok := l.LaidOver(geom.MirrorX(4000))
+	if !ok {
+		t.Fatal("a mirror was refused")
+	}
+	return l
+}
+
 func TestHalfOfTheScansFoundLeavesTheOtherHalfAlone(t *testing.T) {
 	job, files := scansOf(8)
+	job = job.WithLeaf(laidOver(t, job.Leaves[0]))
 	half := moved(files[:8], func(_ int, p string) string { return "/new/" + p })
 	links := mendplan.ProposeRelinks(job, job.ScanPlaces(), half)
 	got := job.Relinked("/job", links)
@@ -174,6 +185,9 @@ func TestHalfOfTheScansFoundLeavesTheOtherHalfAlone(t *testing.T) {
 		if p.Scan.Path != want || p.Scan.SHA256 != files[i].SHA256 {
 			t.Errorf("scan %d is named %s, want %s; its checksum must stay", i, p.Scan.Path, want)
 		}
+	}
+	if len(got.Leaves[0].BackOver) != 6 {
+		t.Error("a file found again made the sides forget how they lie over one another")
 	}
 	if job.Leaves[0].Front.Scan.Path != files[0].Path {
 		t.Error("the job in hand was written to")
