@@ -19,12 +19,14 @@ func (w *Window) undo() {
 	}
 	if label := w.session.Undo(); label != "" {
 		w.status.say(t("Undone: %s", t(label)))
+		w.lookAgainAfter(label)
 	}
 }
 
 func (w *Window) redo() {
 	if label := w.session.Redo(); label != "" {
 		w.status.say(t("Done again: %s", t(label)))
+		w.lookAgainAfter(label)
 	}
 }
 

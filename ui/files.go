@@ -103,8 +103,7 @@ func (w *Window) checkScans() {
 		return nil
 	}, func(error) {
 		if path == w.session.Path() {
-			w.session.found = append(w.session.found, found...)
-			w.session.planChanged.emit()
+			w.scansFound(found)
 			w.readAllPrint()
 		}
 	})
@@ -151,7 +150,9 @@ func (w *Window) dropped(_ fyne.Position, uris []fyne.URI) {
 		w.leaving(func() { w.openFiles(paths) })
 		return
 	}
-	w.openFiles(paths)
+	if !w.droppedForMissing(paths) {
+		w.openFiles(paths)
+	}
 }
 
 // saveAs asks for a file. The scans stay where they are.

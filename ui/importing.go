@@ -110,6 +110,7 @@ func (w *Window) lookAt(ctx context.Context, path string) newScan {
 	}
 	defer pic.Close()
 	img, scale := pic.AtLeast(scan.AnalysisSide)
+	n.side.Scan.Look = scan.LookOf(img)
 	if o, err := scan.FindOutline(img, scale, scan.OutlineOptions{}); err == nil && o.Confidence >= sureOfEdge {
 		n.side.Outline, n.side.TrueEdge = o.Polygon, slices.Clone(o.TrueEdge[:])
 	}
@@ -251,8 +252,11 @@ func (w *Window) scanForSide() {
 				w.tellError(err)
 				return
 			}
+			n.side.Scan.Path = w.session.namedScan(n.path)
+			if w.tracedOnOther(n.side.Scan) {
+				return
+			}
 			w.session.EditSide("choose scan", func(side mendplan.Side) mendplan.Side {
-				n.side.Scan.Path = w.session.namedScan(n.path)
 				same := side.Scan.Width == n.side.Scan.Width && side.Scan.Height == n.side.Scan.Height
 				if side.Calibration.Known() && same {
 					n.side.Calibration = side.Calibration

@@ -92,6 +92,12 @@ func (l *leafList) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
 	words.Objects[0].(*widget.Label).SetText(leafTitle(leaf))
 	state := words.Objects[1].(*widget.Label)
 	text, importance := leafState(leaf)
+	switch l.w.scanProblem(leaf.ID, "") {
+	case mendplan.ScanChanged:
+		text, importance = t("scan changed")+" · "+text, widget.DangerImportance
+	case mendplan.ScanMissing:
+		text, importance = t("scan missing")+" · "+text, widget.DangerImportance
+	}
 	state.Importance = importance
 	state.SetText(text)
 }

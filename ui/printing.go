@@ -67,7 +67,8 @@ func (w *Window) printDialog() {
 	show.Checked = true
 	more, take := w.printFields()
 	more = append([]fyne.CanvasObject{labelled(t("Paper"), paper)}, append(more, show)...)
-	fields := []fyne.CanvasObject{head, container.NewGridWithColumns(2, parts, container.NewVBox(more...))}
+	hold, held := w.heldBack()
+	fields := []fyne.CanvasObject{head, hold, container.NewGridWithColumns(2, parts, container.NewVBox(more...))}
 	w.askWide(t("Print"), t("Write the PDF…"), fields, nil, func() string {
 		var only []pdf.Part
 		for i, p := range pdf.Parts() {
@@ -77,6 +78,9 @@ func (w *Window) printDialog() {
 		}
 		if len(only) == 0 {
 			return t("Choose at least one part.")
+		}
+		if words := held(only); words != "" {
+			return words
 		}
 		if words := take(); words != "" {
 			return words

@@ -19,7 +19,11 @@ func remediesFor(pr mendplan.Problem) []remedy {
 	switch pr.Kind {
 	case mendplan.NoScale, mendplan.DoubtfulScale:
 		return []remedy{{t("What tells the scale…"), "scale-file"}, {t("By two points"), "scale-points"}}
-	case mendplan.NoScan, mendplan.ScanMissing, mendplan.ScanChanged:
+	case mendplan.ScanMissing:
+		return []remedy{{t("Find moved scans…"), "find-moved"}, {t("Choose the scan…"), "scan-for-side"}}
+	case mendplan.ScanChanged:
+		return []remedy{{t("Compare the traces with the picture…"), "check-scan"}, {t("Choose the scan…"), "scan-for-side"}}
+	case mendplan.NoScan:
 		return []remedy{{t("Choose the scan…"), "scan-for-side"}}
 	case mendplan.NoStock, mendplan.DoesNotFit:
 		if pr.Damage == 0 {

@@ -86,7 +86,7 @@ func TestEveryActOfferedResolvesItsProblemAsOneStep(t *testing.T) {
 func TestWhatOnlyAPersonCanDoIsACommand(t *testing.T) {
 	w := withBoth(t)
 	for kind, commands := range map[mendplan.ProblemKind][]string{mendplan.NoScale: {"scale-file", "scale-points"},
-		mendplan.ScanMissing: {"scan-for-side"}, mendplan.NoStock: {"not-placed"}} {
+		mendplan.ScanMissing: {"find-moved", "scan-for-side"}, mendplan.ScanChanged: {"check-scan", "scan-for-side"}, mendplan.NoStock: {"not-placed"}} {
 		all := remediesFor(mendplan.Problem{Kind: kind})
 		if len(all) != len(commands) || len(actRows(w.remedyRows(mendplan.Problem{Kind: kind}, 0))) != len(all) {
 			t.Fatalf("%s: %v", kind, all)

@@ -84,6 +84,8 @@ type Window struct {
 	ended        bool   // the user has left; nothing is to be rescued
 	troubled     bool   // a mistake of the program has been told
 	reported     bool   // there are reports of runs that did not end well
+
+	relinkOffered string // path of the job whose missing scans were offered to be looked for
 }
 
 // stage is one of the large views that share the middle of the window.
