@@ -22,7 +22,7 @@ func (w *Window) heldBack() (shown fyne.CanvasObject, held func([]pdf.Part) stri
 	}
 	words := widget.NewLabel(t("%d scans are not the files their damages were traced on, the first on %s. Pieces of these leaves may not fit.", len(open), w.leafWord(open[0].Leaf)))
 	words.Wrapping, words.Importance = fyne.TextWrapWord, widget.DangerImportance
-	all := widget.NewCheck(t("Print cut list and templates all the same"), nil)
+	all := newCheck(t("Print cut list and templates all the same"), nil)
 	return tight(words, all), func(parts []pdf.Part) string {
 		cut := slices.Contains(parts, pdf.CutList) || slices.Contains(parts, pdf.Templates)
 		if cut && !all.Checked {

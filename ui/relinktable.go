@@ -19,7 +19,7 @@ type relinkView struct {
 	folder string
 	links  []mendplan.Relink
 	take   []bool
-	list   *widget.List
+	list   *keyList
 	note   *widget.Label
 }
 
@@ -30,7 +30,7 @@ func (w *Window) relinkTable(links []mendplan.Relink, folder string, whole bool)
 	for i, l := range links {
 		v.take[i] = l.Sure == mendplan.SameBytes || l.Sure == mendplan.SameFormat
 	}
-	v.list = widget.NewList(func() int { return len(v.links) }, v.newRow, v.fillRow)
+	v.list = newList(func() int { return len(v.links) }, v.newRow, v.fillRow)
 	v.list.OnSelected = func(i widget.ListItemID) { v.list.UnselectAll(); v.tick(i, !v.take[i]) }
 	words := t("Looked in %s. Tick what is right; Choose names another file by hand.", folder)
 	if !whole {
@@ -58,14 +58,14 @@ func (v *relinkView) accept() {
 }
 
 func (v *relinkView) newRow() fyne.CanvasObject {
-	check := widget.NewCheck("", nil)
+	check := newCheck("", nil)
 	what, sure := widget.NewLabel(""), small("")
 	what.TextStyle.Bold = true
 	was, found := widget.NewLabel(""), widget.NewLabel("")
 	for _, l := range []*widget.Label{what, sure, was, found} {
 		l.Truncation = fyne.TextTruncateEllipsis
 	}
-	choose := widget.NewButton(t("Choose…"), nil)
+	choose := newButton(t("Choose…"), nil)
 	return container.NewBorder(nil, nil, check, choose, container.NewGridWithColumns(2, tight(what, was), tight(sure, found)))
 }
 
@@ -76,7 +76,7 @@ func (v *relinkView) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
 	l := v.links[i]
 	row := o.(*fyne.Container)
 	cells := row.Objects[0].(*fyne.Container)
-	check, choose := row.Objects[1].(*widget.Check), row.Objects[2].(*widget.Button)
+	check, choose := row.Objects[1].(*keyCheck), row.Objects[2].(*keyButton)
 	cell := func(col, line int) *widget.Label {
 		return cells.Objects[col].(*fyne.Container).Objects[line].(*widget.Label)
 	}

@@ -31,6 +31,7 @@ func sampleWindow(t *testing.T) *Window {
 		t.Fatal(err)
 	}
 	w.openPath(filepath.Join(dir, name))
+	w.closeDialog() // the offer to look for the scans, which were not unpacked
 	t.Cleanup(func() { w.keepLock(nil) })
 	if n := len(w.session.Job().Leaves); n != 5 {
 		t.Fatalf("the sample job has %d leaves, want 5", n)
