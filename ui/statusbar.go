@@ -19,6 +19,7 @@ const outcomeStays = 6 * time.Second
 type statusBar struct {
 	w                      *Window
 	words, pointer, zoom   *widget.Label
+	doing                  *widget.Label // what takes a while
 	progress               *widget.ProgressBar
 	stop                   *pressable
 	working                *fyne.Container
@@ -38,7 +39,11 @@ func newStatusBar(w *Window) *statusBar {
 			b.cancel()
 		}
 	})
-	b.working = container.NewHBox(container.NewGridWrap(fyne.NewSize(150, 22), b.progress), b.stop)
+	// Beside the bar, not in it: on its empty part they could hardly be read.
+	b.doing = widget.NewLabel("")
+	b.progress.TextFormatter = func() string { return "" }
+	bar := container.NewVBox(layout.NewSpacer(), container.NewGridWrap(fyne.NewSize(90, 10), b.progress), layout.NewSpacer())
+	b.working = container.NewHBox(b.doing, bar, b.stop)
 	b.working.Hide()
 	right := container.NewHBox(b.working, b.pointer, b.zoom)
 	b.box = container.NewStack(b.ground, container.New(layout.NewCustomPaddedLayout(0, 0, 4, 4),
@@ -110,8 +115,7 @@ func (b *statusBar) scale(v float64) {
 func (b *statusBar) begin(words string, cancel func()) {
 	b.cancel = cancel
 	b.progress.SetValue(0)
-	b.progress.TextFormatter = func() string { return words }
-	b.progress.Refresh()
+	b.doing.SetText(words)
 	b.stop.Hidden = cancel == nil
 	b.working.Show()
 }
