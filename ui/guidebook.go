@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/assets"
@@ -28,6 +29,7 @@ type guidebook struct {
 	field    *guideField
 	list     *widget.List
 	count    *widget.Label
+	head     *widget.Label
 	text     *guideText
 	dialog   *dialog.CustomDialog
 }
@@ -53,7 +55,13 @@ func (w *Window) userGuide() {
 		w.tellError(err)
 		return
 	}
-	b := &guidebook{w: w, chapters: blocksOf(texts), at: -1, foundAt: -1, count: widget.NewLabel("")}
+	chapters, err := blocksOf(texts)
+	if err != nil {
+		w.tellError(err)
+		return
+	}
+	b := &guidebook{w: w, chapters: chapters, at: -1, foundAt: -1, count: widget.NewLabel(""), head: heading("")}
+	b.head.SizeName, b.head.Wrapping = theme.SizeNameSubHeadingText, fyne.TextWrapWord
 	b.text = newGuideText(language)
 	b.list = widget.NewList(func() int { return len(b.chapters) },
 		func() fyne.CanvasObject {
@@ -81,7 +89,7 @@ func (b *guidebook) content() fyne.CanvasObject {
 	hint := small(t("Up and Down: chapters. Page up and Page down: text. Enter: next place found."))
 	b.count.Truncation = fyne.TextTruncateEllipsis
 	top := container.NewBorder(nil, hint, nil, nil, container.NewGridWithColumns(2, b.field, b.count))
-	split := container.NewHSplit(b.list, b.text.scroll)
+	split := container.NewHSplit(b.list, container.NewBorder(b.head, nil, nil, nil, b.text.scroll))
 	split.Offset = 0.27
 	return container.NewBorder(top, nil, nil, nil, split)
 }
@@ -124,6 +132,7 @@ func (b *guidebook) show(i int) {
 		return
 	}
 	b.at = i
+	b.head.SetText(b.chapters[i].title)
 	b.text.set(b.chapters[i])
 	b.mark()
 }

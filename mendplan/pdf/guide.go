@@ -156,5 +156,17 @@ func (g *guideBook) chapter(c GuideChapter) error {
 		g.y += 7 * float64(min(i, 1))
 	}
 	g.y += 10
-	return g.markdown(c.Markdown)
+	blocks, err := GuideBlocks(c.Markdown)
+	if err != nil {
+		return err
+	}
+	for i, b := range blocks {
+		if i > 0 && blocks[i-1].Kind == GuideItem && b.Kind != GuideItem {
+			g.y += 1.2
+		}
+		if err := g.block(b); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -21,10 +21,10 @@ func TestGuideChaptersAreSplitAndFilled(t *testing.T) {
 	if err != nil || len(got) != 2 {
 		t.Fatalf("%d chapters: %v", len(got), err)
 	}
-	if got[0].ID != "one" || got[0].Title != "One" || strings.TrimSpace(got[0].Markdown) != "Press **Sichern** (Ctrl\\+S); 5\u00a0mm, 30°." {
+	if got[0].ID != "one" || got[0].Title != "One" || strings.TrimSpace(got[0].Markdown) != "Press **Sichern** (Ctrl+S); 5\u00a0mm, 30°." {
 		t.Errorf("the first is %+v", got[0])
 	}
-	if want := "## Mend\n\n- **Odd**: \\\\, \\["; !strings.Contains(got[1].Markdown, want) {
+	if want := "## Mend\n\n- **Odd**: \\, ["; !strings.Contains(got[1].Markdown, want) {
 		t.Errorf("the second is %q, without %q", got[1].Markdown, want)
 	}
 	for name, text := range map[string]string{
@@ -112,12 +112,39 @@ func TestGuideReadBackByAnOutsideReader(t *testing.T) {
 	}
 }
 
+func TestGuideBlocksAreRead(t *testing.T) {
+	blocks, err := pdf.GuideBlocks("## Head\n\nPress **Save** (\\) or ([), *soon*\nplease.\n\n3. A\n4. B\n\n- C\n\n![Caption *here*](name)\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, b := range blocks {
+		got = append(got, fmt.Sprint(b.Kind, b.Mark, b.Picture, b.Plain()))
+	}
+	want := []string{"1Head", `0Press Save (\) or ([), soon please.`, "23.A", "24.B", "2•C", "3nameCaption here"}
+	for i := range want {
+		want[i] = strings.TrimSpace(want[i])
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%d blocks: %q", len(got), got)
+	}
+	for i := range want {
+		if strings.ReplaceAll(got[i], " ", "") != strings.ReplaceAll(want[i], " ", "") {
+			t.Errorf("block %d is %q, want %q", i, got[i], want[i])
+		}
+	}
+	if b := blocks[1].Runs; len(b) < 5 || b[1] != (pdf.GuideRun{Style: "B", Words: "Save"}) {
+		t.Errorf("the runs are %+v", b)
+	}
+}
+
 func TestGuideRefusesWhatItCannotPrint(t *testing.T) {
 	for name, text := range map[string]string{
 		"a picture there is not": "![None](nothing)\n",
 		"a table of code":        "    code\n",
 		"a quotation":            "> words\n",
 		"a link":                 "[words](there)\n",
+		"an item of two parts":   "- one\n\n  two\n",
 	} {
 		g := longGuide(mendplan.A4)
 		g.Chapters = append(g.Chapters, pdf.GuideChapter{ID: "odd", Title: "Odd", Markdown: text})

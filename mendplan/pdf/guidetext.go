@@ -43,7 +43,7 @@ func GuideChapters(text string, tongue phrase.Tongue, commands []GuideCommand) (
 		switch m[1] {
 		case "key":
 			if i := slices.IndexFunc(commands, func(c GuideCommand) bool { return c.ID == m[2] && len(c.Keys) > 0 }); i >= 0 {
-				filled = literal.Replace(commands[i].Keys[0])
+				filled = commands[i].Keys[0]
 			}
 		case "keys":
 			filled = commandList(commands)
@@ -91,17 +91,10 @@ func commandList(commands []GuideCommand) string {
 			menu = c.Menu
 			fmt.Fprintf(&b, "\n## %s\n\n", menu)
 		}
-		keys := make([]string, len(c.Keys))
-		for i, k := range c.Keys {
-			keys[i] = literal.Replace(k)
-		}
-		fmt.Fprintf(&b, "- **%s**: %s\n", strings.TrimSuffix(c.Words, "…"), strings.Join(keys, ", "))
+		fmt.Fprintf(&b, "- **%s**: %s\n", strings.TrimSuffix(c.Words, "…"), strings.Join(c.Keys, ", "))
 	}
 	return b.String()
 }
-
-// literal keeps keys such as "\\" and "[" from being read as Markdown.
-var literal = strings.NewReplacer(`\`, `\\`, "[", `\[`, "]", `\]`, "*", `\*`, "+", `\+`, "-", `\-`, "_", `\_`)
 
 // ruleDefault is the default of a rule with its unit; "" if there is no such
 // rule.
