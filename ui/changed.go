@@ -87,9 +87,9 @@ func (c *changedScan) compare(ctx context.Context, was mendplan.Side, path strin
 	earlier := scan.Earlier{Width: was.Scan.Width, Height: was.Scan.Height, Look: was.Scan.Look}
 	if len(was.Outline) > 2 {
 		earlier.Outline.Polygon = was.Outline
-		if len(was.TrueEdge) == 4 {
-			earlier.Outline.TrueEdge = [4]geom.Pt(was.TrueEdge)
-		}
+	}
+	if len(was.TrueEdge) == 4 {
+		earlier.Outline.TrueEdge = [4]geom.Pt(was.TrueEdge)
 	}
 	c.now = was.Scan
 	c.now.Width, c.now.Height, c.now.SHA256, c.now.Look = now.Width, now.Height, sum, scan.LookOf(img)

@@ -12,7 +12,7 @@ import (
 // Earlier is what a job still knows of a picture whose file has changed.
 type Earlier struct {
 	Width, Height int     // pixels
-	Outline       Outline // as recorded; a polygon of fewer than three points means not known
+	Outline       Outline // as recorded; of one without polygon the true corners alone are used, if they enclose anything
 	Look          string  // see [LookOf]; "" means not known
 }
 
@@ -68,6 +68,11 @@ const (
 // neither outline nor look bears out. There is always at least one answer.
 func RefitPicture(was Earlier, now Now) []Refit {
 	f := refitter{was: was, now: now, look: readLook(was.Look)}
+	if e := was.Outline.TrueEdge; len(was.Outline.Polygon) < 3 && len(now.Outline.Polygon) > 2 && geom.Ring(e[:]).SignedArea() > 0 {
+		f.corners = true // they show where it lies, not which leaf it is
+		was.Outline.Polygon, now.Outline.Polygon = e[:], slices.Clone(now.Outline.TrueEdge[:])
+		f.was, f.now = was, now
+	}
 	f.outlines = len(was.Outline.Polygon) > 2 && len(now.Outline.Polygon) > 2 && allFinite(was.Outline) && allFinite(now.Outline)
 	if f.outlines {
 		f.was.Outline.TrueEdge, f.now.Outline.TrueEdge = asDisplayed(was.Outline, was.Width, was.Height), asDisplayed(now.Outline, now.Width, now.Height)
@@ -122,6 +127,7 @@ type refitter struct {
 	was      Earlier
 	now      Now
 	outlines bool
+	corners  bool      // of the earlier outline only the four true corners are known
 	size     float64   // of the leaf, pixels now
 	old, new []geom.Pt // places on the outlines
 	look     []float64
@@ -289,7 +295,7 @@ func (f *refitter) judge(all []Refit) {
 		edges := c.Outlines && c.Residual <= refitMean*f.size && c.Worst <= refitWorst*f.size
 		switch {
 		case c.Looked && c.Look < refitOther, c.Outlines && !edges:
-		case !c.Outlines && !c.Looked, c.Looked && c.Look < refitLike, i > 0:
+		case !c.Outlines && !c.Looked, f.corners && !c.Looked, c.Looked && c.Look < refitLike, i > 0:
 			c.Verdict = Untold
 		case !c.Looked && len(all) > 1 && f.cost(all[1]) < 1.5*f.cost(*c)+0.0004:
 			c.Verdict = Untold // another way up fits as well

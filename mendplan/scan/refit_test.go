@@ -242,6 +242,16 @@ func TestPagesOfOneOutlineAreToldByTheirPrintAndElseNotClaimed(t *testing.T) {
 		}
 	}
 	bare := Earlier{Width: 600, Height: 800}
+	four := bare
+	four.Outline.TrueEdge = [4]geom.Pt{{X: 50, Y: 60}, {X: 550, Y: 60}, {X: 550, Y: 740}, {X: 50, Y: 740}}
+	cut := nowOf(throughMap(plainPage(1), 560, 770, geom.Translate(geom.Pt{X: 22, Y: 17}), 0, r))
+	for look, want := range map[string]Verdict{"": Untold, LookOf(plainPage(1)): Moves} {
+		four.Look = look
+		got := RefitPicture(four, cut)[0]
+		if off := got.Map.Apply(geom.Pt{X: 300, Y: 300}).Dist(geom.Pt{X: 278, Y: 283}); got.Verdict != want || off > 1 {
+			t.Errorf("a margin cut off, only corners known: %s, want %s, off by %.1f px", got.Verdict, want, off)
+		}
+	}
 	if got := RefitPicture(bare, nowOf(plainPage(1))); got[0].Verdict != Untold {
 		t.Errorf("nothing is known of the earlier picture, and yet: %+v", got[0])
 	}
