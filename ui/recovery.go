@@ -26,17 +26,21 @@ type recovery struct {
 	w       *Window
 	dir     string
 	timer   *time.Timer
-	file    string // of the copy kept for the job in hand; "" when there is none
-	writing bool   // one write at a time …
-	again   bool   // … and one more when it ends
-	failing bool   // the last copy could not be written
+	file    string  // of the copy kept for the job in hand; "" when there is none
+	writing bool    // one write at a time …
+	again   bool    // … and one more when it ends
+	failing bool    // the last copy could not be written
+	pending *string // checksum of the save under way; known in the lane of the copies
 }
 
 // recoveryNote lies beside each copy.
 type recoveryNote struct {
 	Job  string `json:"job"`  // path of the job file; "" when it was never saved
 	Base string `json:"base"` // folder the scans' paths start from
+	// Sum is the checksum of the job file as this program last knew it, Ours
+	// the one it has once a save that was under way has succeeded.
 	Sum  string `json:"sum,omitempty"`
+	Ours string `json:"ours,omitempty"`
 	Host string `json:"host,omitempty"` // machine of the program that wrote it
 	mendplan.Process
 	// Saving and SavingSum tell the file that was going to be written, and
@@ -108,8 +112,13 @@ func (r *recovery) write() {
 		r.file = r.freshName()
 	}
 	r.writing = true
-	job, note, file := s.Job(), r.note(), r.file
-	r.w.fileWork(r.dir, func() error { return keepCopy(file, note, job) }, func(err error) {
+	job, note, file, pending := s.Job(), r.note(), r.file, r.pending
+	r.w.fileWork(r.dir, func() error {
+		if pending != nil {
+			note.Ours = *pending
+		}
+		return keepCopy(file, note, job)
+	}, func(err error) {
 		r.writing, r.failing = false, err != nil
 		if err != nil {
 			r.w.status.say(t("No recovery copy could be written: save your work now and then. (%s)", inWords(err).what))

@@ -143,8 +143,8 @@ func claim(c leftCopy, mine string) (got recovered, err error) {
 	if got.old, _, err = mendplan.LoadFile(got.path); err != nil {
 		got.old = mendplan.Job{} // the file is gone or damaged: the copy is all there is
 	}
-	if got.sum == "" {
-		got.sum, _ = mendplan.ChecksumFile(got.path)
+	if sum, err := mendplan.ChecksumFile(got.path); err == nil && (got.sum == "" || sum == c.note.Ours || sum == c.note.SavingSum) {
+		got.sum = sum // written by this program, killed before it knew
 	}
 	return got, nil
 }

@@ -22,6 +22,7 @@ const stallAfter = 5 * time.Second
 type saving struct {
 	then  []func() // to be done when it has succeeded
 	again bool     // the user asked again meanwhile: what changed since is saved after
+	left  bool     // the user has saved elsewhere meanwhile: this one counts no more
 	begin time.Time
 	slow  *dialog.CustomDialog
 	timer *time.Timer
@@ -44,12 +45,15 @@ func (w *Window) save(then func()) {
 		changed = changedMeanwhile(mark, path)
 		return nil
 	}, func(error) {
-		if !changed {
+		switch {
+		case s.left:
+			w.endSave(s, path)
+		case changed:
+			w.endSave(s, path)
+			w.askMeanwhile(path, s.done)
+		default:
 			w.writeFor(s, path)
-			return
 		}
-		w.endSave(s, path)
-		w.askMeanwhile(path, s.done)
 	})
 }
 
@@ -94,6 +98,11 @@ func (w *Window) endSave(s *saving, path string) {
 	if s.timer != nil {
 		s.timer.Stop()
 	}
+	s.hide()
+}
+
+// hide takes the dialog away that tells of a slow folder.
+func (s *saving) hide() {
 	if s.slow != nil {
 		s.slow.Hide()
 	}
@@ -114,6 +123,7 @@ func (w *Window) writeFor(s *saving, path string) {
 	var data []byte
 	sum := ""
 	tell := w.recover.saving(path)
+	w.recover.pending = &sum
 	w.fileWork(w.recover.dir, func() (err error) {
 		if data, err = mendplan.Encode(job); err == nil {
 			hash := sha256.Sum256(data)
@@ -127,6 +137,9 @@ func (w *Window) writeFor(s *saving, path string) {
 			return
 		}
 		w.fileWork(filepath.Dir(path), func() error { return mendplan.SaveEncoded(path, data) }, func(err error) {
+			if w.recover.pending == &sum {
+				w.recover.pending = nil
+			}
 			if err != nil {
 				w.saveFailed(s, path, err)
 				return
@@ -140,9 +153,16 @@ func (w *Window) writeFor(s *saving, path string) {
 // or have put another job in hand.
 func (w *Window) saved(s *saving, path, sum string, history *mendplan.History, mark int) {
 	w.endSave(s, path)
+	if s.left {
+		return
+	}
 	if history == w.session.history {
 		w.mark = fileMark{path, sum}
 		moved := path != w.session.Path()
+		for _, other := range w.saves {
+			other.left = true
+			other.hide()
+		}
 		w.session.SavedAt(path, mark)
 		if !w.session.Unsaved() {
 			w.recover.clear()
@@ -166,6 +186,9 @@ func (w *Window) saved(s *saving, path, sum string, history *mendplan.History, m
 // and the copy of unsaved work is written at once.
 func (w *Window) saveFailed(s *saving, path string, err error) {
 	w.endSave(s, path)
+	if s.left {
+		return
+	}
 	w.recover.write()
 	var file *mendplan.FileError
 	if !errors.As(err, &file) {
@@ -180,7 +203,7 @@ func (w *Window) saveFailed(s *saving, path string, err error) {
 // tellSlow tells the user that a folder does not answer. Saving goes on; the
 // dialog goes when it ends.
 func (w *Window) tellSlow(s *saving, path string) {
-	if w.saves[path] != s || s.slow != nil {
+	if w.saves[path] != s || s.slow != nil || s.left {
 		return
 	}
 	w.recover.write()
