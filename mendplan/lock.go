@@ -183,22 +183,40 @@ func (l *JobLock) Release() error {
 	return nil
 }
 
-// createLock makes the lock file; fs.ErrExist means there is one.
+// createLock makes the lock file; fs.ErrExist means there is one. It appears
+// whole or not at all, where the disk can give a file a second name: a program
+// killed meanwhile leaves no empty lock behind.
 func createLock(file string, now time.Time) (*JobLock, error) {
 	body, err := json.Marshal(Held{Host: hostName(), PID: thisProcess.PID, Born: thisProcess.Born, Time: now.UTC().Truncate(time.Second), Turn: lockTurn.Add(1)})
 	if err != nil {
 		return nil, fmt.Errorf("putting the lock into words: %w", err)
 	}
-	f, err := os.OpenFile(file, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	aside := asideOf(file)
+	if err := writeNew(aside, body); err != nil {
+		return nil, err
+	}
+	defer os.Remove(aside)
+	err = os.Link(aside, file)
+	if err != nil && !errors.Is(err, fs.ErrExist) {
+		err = writeNew(file, body)
+	}
 	if err != nil {
 		return nil, err
+	}
+	return &JobLock{file, body}, nil
+}
+
+// writeNew writes a file that must not be there yet.
+func writeNew(file string, body []byte) error {
+	f, err := os.OpenFile(file, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
 	}
 	_, err = f.Write(body)
 	if err = errors.Join(err, f.Close()); err != nil {
 		os.Remove(file)
-		return nil, err
 	}
-	return &JobLock{file, body}, nil
+	return err
 }
 
 // readLock reads a lock file and judges it.
@@ -227,15 +245,10 @@ func readLock(file string) (h Held, seen []byte, stale bool, err error) {
 // and the lock counts as fresh. A lock dated ahead of that clock is dated anew.
 func quietFor(file string, dated time.Time) time.Duration {
 	probe := asideOf(file)
-	f, err := os.OpenFile(probe, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if err != nil {
+	if writeNew(probe, []byte{'\n'}) != nil {
 		return 0
 	}
 	defer os.Remove(probe)
-	_, err = f.Write([]byte{'\n'})
-	if err = errors.Join(err, f.Close()); err != nil {
-		return 0
-	}
 	st, err := os.Stat(probe)
 	if err != nil {
 		return 0

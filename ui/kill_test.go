@@ -23,7 +23,7 @@ import (
 
 var (
 	kills       = flag.Int("kills", 12, "how often the window is killed by the kill test; 300 to prove it anew")
-	killsAtOnce = flag.Int("kills-at-once", 6, "windows that run side by side in the kill test")
+	killsAtOnce = flag.Int("kills-at-once", 4, "windows that run side by side in the kill test")
 )
 
 // mostLost is what a crash may take.

@@ -170,7 +170,7 @@ func (c *killChild) press(words string) {
 			return
 		}
 	}
-	panic("there is no button " + words)
+	panic("there is no button " + words + " but " + wordsShown(c.w))
 }
 
 // edit does one of the acts of a conservator and numbers the job.

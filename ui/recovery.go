@@ -17,7 +17,7 @@ import (
 
 // recoveryDelay is how long after a change the recovery copy is written: a
 // crash takes no more than the last five seconds of work, writing included.
-const recoveryDelay = 3 * time.Second
+const recoveryDelay = 2 * time.Second
 
 // recovery keeps a copy of unsaved work in a folder of its own, never in the
 // user's file, and does not touch the history. The copy goes when the work is
