@@ -35,25 +35,24 @@ const mostProblems = 200 // shown at once
 
 func (p *problemsPanel) refresh() {
 	problems := p.w.session.Problems()
-	key := fmt.Sprint(problems)
+	shown := problems[:min(len(problems), mostProblems)]
+	key := fmt.Sprint(len(problems), shown)
 	if key == p.key {
 		return
 	}
 	p.key = key
 	p.w.remedies.drop(p.box)
-	p.box.Objects = nil
+	var rows []fyne.CanvasObject // given to the box at once: each one added would lay all out
 	if len(problems) == 0 {
-		p.box.Add(small(t("Nothing to put right and nothing to look at.")))
+		rows = append(rows, small(t("Nothing to put right and nothing to look at.")))
 	}
-	for i, pr := range problems {
-		if i == mostProblems {
-			p.box.Add(small(t("… and %d more.", len(problems)-i)))
-			break
-		}
-		p.box.Add(newPressRow(problemLine(pr), func() { p.w.goTo(i) }))
-		p.box.Add(p.w.remedyRows(pr, i))
-		p.box.Add(widget.NewSeparator())
+	for i, pr := range shown {
+		rows = append(rows, newPressRow(problemLine(pr), func() { p.w.goTo(i) }), p.w.remedyRows(pr, i), widget.NewSeparator())
 	}
+	if more := len(problems) - len(shown); more > 0 {
+		rows = append(rows, small(t("… and %d more.", more)))
+	}
+	p.box.Objects = rows
 	p.box.Refresh()
 }
 
