@@ -107,10 +107,14 @@ func SaveFile(path string, j Job) error {
 
 // Encode returns the bytes of a job file.
 func Encode(j Job) ([]byte, error) {
+	by := Version
+	if len(j.Unknown) > 0 && newerVersion(j.NewerBy) {
+		by = j.NewerBy
+	}
 	body, err := json.Marshal(struct {
 		header
 		Job
-	}{header{FileFormat, FileVersion, Version}, j})
+	}{header{FileFormat, FileVersion, by}, j})
 	if err != nil {
 		return nil, fmt.Errorf("encoding the job: %w", err)
 	}
@@ -166,6 +170,9 @@ func Decode(data []byte) (Job, []Problem, error) {
 			return Job{}, nil, &FileError{Words: phrase.Of("the file is damaged: “%s” seems to be “%s”", old, name), Remedy: phrase.Of("open the recovery copy or an earlier copy")}
 		}
 		j.Unknown = unknown
+		if len(unknown) > 0 && newerVersion(h.WrittenBy) {
+			j.NewerBy = h.WrittenBy
+		}
 	}
 	j, problems := settle(j)
 	if newerVersion(h.WrittenBy) {

@@ -41,6 +41,9 @@ type Job struct {
 	// Unknown keeps fields of the file that this version does not know, so
 	// that saving does not lose them.
 	Unknown []UnknownField `json:"-"`
+	// NewerBy is the version of the newer program that Unknown comes from,
+	// which the file goes on naming; "" when there is none.
+	NewerBy string `json:"-"`
 }
 
 // LeafDefaults are properties of the paper that most leaves of a job share.

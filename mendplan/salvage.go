@@ -29,6 +29,17 @@ func (l LostPart) Phrase() phrase.Phrase {
 	return phrase.Of("%s: %s", l.Place, words)
 }
 
+// Problem says the same as a problem of the salvaged job.
+func (l LostPart) Problem() Problem {
+	return Problem{Kind: BadFile, Weight: Doubt, Words: l.Phrase(), Hint: phrase.Of("Look there, and record again what is missing.")}
+}
+
+// DamagedKept refuses to write over a damaged file: more of it may yet be
+// read in another way.
+func DamagedKept(path string) *FileError {
+	return &FileError{Path: path, Words: phrase.Of("the damaged file is kept as it is"), Remedy: phrase.Of("save under another name")}
+}
+
 // mostLosses bounds the list: whoever lost more has lost the file.
 const mostLosses = 1000
 

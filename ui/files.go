@@ -54,15 +54,20 @@ func (w *Window) openThen(path string, then func()) {
 	turn, history, mark := w.opening, w.session.history, w.session.history.Mark()
 	var job mendplan.Job
 	var problems []mendplan.Problem
+	var hurt *salvaged
 	sum := ""
 	w.status.say(t("Opening %s…", filepath.Base(path)))
 	w.fileWork(filepath.Dir(path), func() (err error) {
 		sum, _ = mendplan.ChecksumFile(path) // before reading: a change in between is asked about
-		job, problems, err = mendplan.LoadFile(path)
+		if job, problems, err = mendplan.LoadFile(path); err != nil {
+			hurt = salvage(path)
+		}
 		return err
 	}, func(err error) {
 		switch {
 		case turn != w.opening:
+		case err != nil && hurt != nil:
+			w.offerDamaged(path, err, hurt)
 		case err != nil:
 			w.settings.ForgetRecent(path)
 			w.fillRecent()
@@ -160,6 +165,9 @@ func (w *Window) saveAs(then func()) {
 	name := "job" + mendplan.FileSuffix
 	if title := w.session.Job().Title; title != "" {
 		name = fileName(title) + mendplan.FileSuffix
+	}
+	if w.session.proposed != "" {
+		name = w.session.proposed
 	}
 	if p := w.session.Path(); p != "" {
 		name = filepath.Base(p)

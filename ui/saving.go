@@ -59,7 +59,7 @@ func (w *Window) save(then func()) {
 
 // writeJob saves the job at path without asking; then may be nil.
 func (w *Window) writeJob(path string, then func()) {
-	if !w.joinSave(path, then) {
+	if !w.overDamaged(path) && !w.joinSave(path, then) {
 		w.writeFor(w.beginSave(path, then), path)
 	}
 }

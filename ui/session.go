@@ -29,6 +29,9 @@ type Session struct {
 	refs    []int              // chosen damages, the one in hand first
 	found   []mendplan.Problem // by reading the file and its scans
 	planned *mendplan.Job      // what the last plan follows from; see planInput
+	// proposed is a name for a job without a file, and damaged the file that
+	// it was salvaged from; both are "" else.
+	proposed, damaged string
 	planning
 }
 
@@ -53,6 +56,7 @@ func (s *Session) Unsaved() bool { return s.history.Dirty() }
 func (s *Session) Take(j mendplan.Job, path string, found []mendplan.Problem) {
 	s.history = mendplan.NewHistory(j)
 	s.path, s.base, s.found, s.refs = path, "", found, nil
+	s.proposed, s.damaged = "", ""
 	if path != "" {
 		s.base = filepath.Dir(path)
 	}
