@@ -142,6 +142,11 @@ func packWindow(out string, when time.Time) (made []string, err error) {
 	if err != nil {
 		return nil, err
 	}
+	guide, err := guides(".", line)
+	if err != nil {
+		return nil, err
+	}
+	files = append(files, guide...)
 	depends, err := debNeeds(window)
 	if err != nil {
 		return nil, err
