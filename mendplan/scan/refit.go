@@ -59,6 +59,7 @@ const (
 	refitLike  = 0.80
 	refitOther = 0.60 // below: another picture, whatever the outline says
 	inPlace    = 0.0008
+	mostDrawn  = 1.015 // length in one direction over that in another
 )
 
 // RefitPicture proposes how traces of an earlier picture lie on the one there
@@ -186,9 +187,19 @@ func (f *refitter) maps(turn int) []Refit {
 	}
 	out = append(out, Refit{Map: f.shifted(shift.Then(geom.Translate(d)))})
 	if t, ok := fitAffine(from, to, nil); ok && t.Det() > 0 {
-		out = append(out, Refit{Map: pullOnto(t, f.old, geom.Ring(f.now.Outline.Polygon), 0.02*f.size, 25)})
+		if t = pullOnto(t, f.old, geom.Ring(f.now.Outline.Polygon), 0.02*f.size, 25); keepsShape(t) {
+			out = append(out, Refit{Map: t})
+		}
 	}
 	return out
+}
+
+// keepsShape reports whether a map draws nothing out by more than scanners
+// do: else any four corners would fit any others.
+func keepsShape(t geom.Affine) bool {
+	long := (t.A*t.A + t.B*t.B + t.D*t.D + t.E*t.E) / 2
+	far := math.Sqrt(max(0, long*long-t.Det()*t.Det()))
+	return long-far > 0 && (long+far)/(long-far) < mostDrawn*mostDrawn
 }
 
 // quarterTurn turns a picture of w × h pixels, counter-clockwise as seen, so
@@ -280,6 +291,9 @@ func (f *refitter) cost(c Refit) float64 {
 	v := 0.02
 	if c.Outlines {
 		v = (c.Residual + 0.3*c.Worst) / f.size
+	}
+	if f.corners && c.Turn > 0 {
+		v += 0.003 // corners fit upside down as well; what was turned is rarer
 	}
 	if c.Looked {
 		v += 0.02 * (1 - c.Look)

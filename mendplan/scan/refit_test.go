@@ -245,6 +245,9 @@ func TestPagesOfOneOutlineAreToldByTheirPrintAndElseNotClaimed(t *testing.T) {
 	four := bare
 	four.Outline.TrueEdge = [4]geom.Pt{{X: 50, Y: 60}, {X: 550, Y: 60}, {X: 550, Y: 740}, {X: 50, Y: 740}}
 	cut := nowOf(throughMap(plainPage(1), 560, 770, geom.Translate(geom.Pt{X: 22, Y: 17}), 0, r))
+	if keepsShape(geom.Affine{B: 1.1, D: -1}) || !keepsShape(geom.Rotate(33).Then(geom.Scale(2, 2.01))) {
+		t.Error("a map that draws a picture out passes, or one of a scanner does not")
+	}
 	for look, want := range map[string]Verdict{"": Untold, LookOf(plainPage(1)): Moves} {
 		four.Look = look
 		got := RefitPicture(four, cut)[0]
