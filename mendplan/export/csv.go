@@ -56,7 +56,7 @@ func tame(s string) string {
 		}
 		return r
 	}, s)
-	if s != "" && strings.ContainsRune("=+-@", rune(s[0])) {
+	if first := strings.TrimLeft(s, " "); first != "" && strings.ContainsRune("=+-@", rune(first[0])) {
 		if _, err := strconv.ParseFloat(s, 64); err != nil {
 			return "'" + s
 		}
