@@ -120,6 +120,10 @@ func (c *killChild) run(job string) {
 
 // step waits for the job, taking up a copy that is offered, and then edits.
 func (c *killChild) step() {
+	if len(c.w.dialogs) > 0 && strings.Contains(wordsShown(c.w), t("Scans not found")) {
+		c.w.closeDialog() // the new job's leaf has no scan on the disk
+		return
+	}
 	if !c.ready {
 		if len(c.w.dialogs) > 0 && !c.pressed {
 			c.pressed = true

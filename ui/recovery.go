@@ -26,11 +26,13 @@ type recovery struct {
 	w       *Window
 	dir     string
 	timer   *time.Timer
-	file    string  // of the copy kept for the job in hand; "" when there is none
-	writing bool    // one write at a time …
-	again   bool    // … and one more when it ends
-	failing bool    // the last copy could not be written
-	pending *string // checksum of the save under way; known in the lane of the copies
+	file    string       // of the copy kept for the job in hand; "" when there is none
+	writing bool         // one write at a time …
+	again   bool         // … and one more when it ends
+	failing bool         // the last copy could not be written
+	noted   recoveryNote // as last written beside the copy
+	told    int          // counts what saves noted there meanwhile
+	pending *string      // checksum of the save under way; known in the lane of the copies
 }
 
 // recoveryNote lies beside each copy.
@@ -112,14 +114,20 @@ func (r *recovery) write() {
 		r.file = r.freshName()
 	}
 	r.writing = true
-	job, note, file, pending := s.Job(), r.note(), r.file, r.pending
+	job, note, noted, told, file, pending := s.Job(), r.note(), r.noted, r.told, r.file, r.pending
 	r.w.fileWork(r.dir, func() error {
 		if pending != nil {
 			note.Ours = *pending
 		}
+		if _, err := os.Stat(noteOf(file)); err == nil && note == noted {
+			return mendplan.SaveFile(file, job) // the note beside it says so already
+		}
 		return keepCopy(file, note, job)
 	}, func(err error) {
 		r.writing, r.failing = false, err != nil
+		if err == nil && file == r.file && told == r.told {
+			r.noted = note
+		}
 		if err != nil {
 			r.w.status.say(t("No recovery copy could be written: save your work now and then. (%s)", inWords(err).what))
 		}
@@ -183,6 +191,8 @@ func (r *recovery) saving(path string) func(sum string) {
 		return func(string) {}
 	}
 	note, file := r.note(), r.file
+	r.noted = recoveryNote{} // the next copy writes its own
+	r.told++
 	return func(sum string) {
 		note.Saving, note.SavingSum = path, sum
 		_ = writeNote(file, note) // without it a copy that is no longer needed may be offered
