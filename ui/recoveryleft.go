@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"io"
 	"cmp"
 	"encoding/json"
 	"os"
@@ -65,10 +66,18 @@ func leftCopies(dir, own string, now time.Time) (left []leftCopy, dropped int) {
 	return kept, dropped
 }
 
+// mostNoteBytes bounds a note: two paths, a checksum and a process.
+const mostNoteBytes = 64 << 10
+
 // readNote reads the note beside a copy; a damaged one only loses where the
 // job was saved.
 func readNote(file string) (n recoveryNote) {
-	data, err := os.ReadFile(noteOf(file))
+	f, err := os.Open(noteOf(file))
+	if err != nil {
+		return n
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, mostNoteBytes))
 	if err != nil || json.Unmarshal(data, &n) != nil {
 		return recoveryNote{}
 	}
