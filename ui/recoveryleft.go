@@ -1,9 +1,9 @@
 package ui
 
 import (
-	"io"
 	"cmp"
 	"encoding/json"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
