@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -65,8 +66,9 @@ func newBook(job mendplan.Job, plan mendplan.Plan, opt Options) (*book, error) {
 	stamp := time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC) // no clock: same job, same bytes
 	f.SetCreationDate(stamp)
 	f.SetModificationDate(stamp)
-	f.SetCreator("Leafmend", true)
-	f.SetProducer("Leafmend", true)
+	program := strings.TrimSpace("Leafmend " + opt.Version)
+	f.SetCreator(program, true)
+	f.SetProducer(program, true)
 	f.AddUTF8FontFromBytes("text", "", goregular.TTF)
 	f.AddUTF8FontFromBytes("text", "B", gobold.TTF)
 	fc, err := newFace()
