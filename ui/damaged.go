@@ -18,10 +18,10 @@ type salvaged struct {
 }
 
 // salvage reads what it can of a file that could not be opened; nil when that
-// is nothing, or when nothing is missing.
+// is no leaf, or when nothing is missing.
 func salvage(path string) *salvaged {
 	job, lost, err := mendplan.SalvageFile(path)
-	if err != nil || len(lost) == 0 {
+	if err != nil || len(lost) == 0 || len(job.Leaves) == 0 {
 		return nil
 	}
 	return &salvaged{job, lost}

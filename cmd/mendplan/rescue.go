@@ -31,8 +31,8 @@ type damaged struct {
 // and writes it to another file when one is named. The damaged file stays.
 func checkDamaged(c call, path, rescue string, asJSON bool, fault error) (bool, error) {
 	job, parts, err := mendplan.SalvageFile(path)
-	if err != nil {
-		return false, fault // nothing of it can be read: the first fault says why
+	if err != nil || len(job.Leaves) == 0 && rescue == "" {
+		return false, fault // nothing worth it can be read: the first fault says why
 	}
 	if rescue != "" {
 		if err := writeRescued(rescue, path, job); err != nil {
