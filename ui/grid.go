@@ -67,10 +67,14 @@ func (wt *wordTable) shareWidth(width float32) {
 		most--
 	}
 	k := max(room/max(sum(most), 1), 1)
-	wt.wide = wt.wide[:0]
+	if len(wt.wide) != len(wt.want) {
+		wt.wide = make([]float32, len(wt.want))
+	}
 	for i, w := range wt.want {
-		wt.wide = append(wt.wide, min(w, most)*k)
-		wt.SetColumnWidth(i, wt.wide[i])
+		if w = min(w, most) * k; w != wt.wide[i] { // each setting draws all cells in sight
+			wt.wide[i] = w
+			wt.SetColumnWidth(i, w)
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"math"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -170,7 +171,15 @@ func (r *sheetRenderer) words(x, y, w, h float64, text string, colour fyne.Theme
 	pos, room := r.d.view.rect(x, y, w, h)
 	label := canvas.NewText(text, shade(colour))
 	label.TextStyle.Bold = bold
-	for label.TextSize = size; label.TextSize >= 8; label.TextSize-- {
+	if room.Height < 6 || room.Width < 6 {
+		return false // not even in the smallest letters
+	}
+	// Measuring is slow and a sheet may hold a thousand pieces: the first
+	// measure tells where to begin, one size above what will probably do.
+	label.TextSize = size
+	whole := label.MinSize()
+	probable := size * min((room.Width-2)/whole.Width, room.Height/(whole.Height*0.8))
+	for label.TextSize = min(size, size-float32(math.Floor(float64(size-probable)))+1); label.TextSize >= 8; label.TextSize-- {
 		min := label.MinSize()
 		if min.Width <= room.Width-2 && min.Height*0.8 <= room.Height {
 			label.Move(fyne.NewPos(pos.X+(room.Width-min.Width)/2, pos.Y+(room.Height-min.Height)/2))
