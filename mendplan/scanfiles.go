@@ -61,8 +61,16 @@ func MissingScans(job Job, folder string) (missing []ScanPlace) {
 }
 
 // ChecksumFile returns the SHA-256 of a file in hexadecimal, as kept in
-// [Scan.SHA256].
+// [Scan.SHA256]. A job names its scans, so what is no plain file is refused:
+// a pipe or a device would be read for ever.
 func ChecksumFile(path string) (string, error) {
+	st, err := os.Stat(path)
+	if err != nil {
+		return "", openFault(path, err)
+	}
+	if !st.Mode().IsRegular() {
+		return "", &FileError{Path: path, Words: phrase.Of("this is not a plain file"), Remedy: phrase.Of("choose a picture file")}
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return "", openFault(path, err)
