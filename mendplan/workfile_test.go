@@ -18,7 +18,7 @@ import (
 // the work: gatherings, steps, paste, press, checks, pictures after treatment.
 func workedJob() mendplan.Job {
 	scan := mendplan.Scan{Path: "scans/1f.jpg", Width: 3508, Height: 2480, SHA256: strings.Repeat("ab", 32), Page: 1}
-	after := mendplan.Scan{Path: "after/1f.jpg", Width: 3500, Height: 2470, SHA256: strings.Repeat("cd", 32), Page: 2}
+	after := mendplan.Scan{Path: "after/1f.jpg", Width: 3500, Height: 2470, SHA256: strings.Repeat("cd", 32), Page: 2, Look: "AAECAwQF"}
 	return mendplan.Job{
 		Title:   "Annual of the Lantern Club",
 		Leaves:  []mendplan.Leaf{{ID: "L1", Mark: "1", Front: mendplan.Side{Scan: scan, After: after}, Damages: []mendplan.Damage{{Number: 1, Kind: mendplan.Tear, Side: mendplan.Front, Points: []geom.Pt{{X: 1, Y: 2}, {X: 3, Y: 4}}}}, PiecesOn: []string{"1b-1a"}, EdgesTrimmed: []string{"head front"}}},
