@@ -95,7 +95,7 @@ func helpCommands() []*command {
 		{id: "about", words: "About Leafmend", menu: menuHelp, keys: []key{{fyne.KeyF1, ctrl | shift}},
 			help: "What the program is and does not claim to be.",
 			run:  (*Window).about},
-		{id: "licences", words: "Licences", menu: menuHelp, keys: []key{{fyne.KeyF1, alt}},
+		{id: "licences", words: "Licences", menu: menuHelp, keys: []key{{fyne.KeyF9, ctrl | shift}},
 			help: "What the program is made of, and the licence of each part.",
 			run:  (*Window).licences},
 	}

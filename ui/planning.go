@@ -25,6 +25,8 @@ type planning struct {
 	planOf      int // revision the whole plan belongs to
 	piecing     bool
 	laying      bool
+	layingOf    int                // revision whose pieces are being laid out
+	stopLaying  context.CancelFunc // ends that layout; it is of no use once the pieces are others
 	pieceFaults []mendplan.Problem // by finding the pieces, before the layout
 	failed      error              // why there is no plan of the last revision
 	search      layoutSearch       // a longer one, on request
@@ -81,20 +83,25 @@ func layoutProblems(problems []mendplan.Problem) []mendplan.Problem {
 // quickEffort is the budget of the layouts that follow every edit.
 const quickEffort = 100
 
-// layOut lays the pieces of the newest revision on the stock. A longer search
-// of an older revision is given up for it.
+// layOut lays the pieces of the newest revision on the stock. What is being
+// done for an older revision is given up for it.
 func (s *Session) layOut() {
 	s.search.giveUp(s.piecesOf)
+	if s.laying && s.layingOf != s.piecesOf {
+		s.stopLaying() // and begins anew when that has ended
+	}
 	if s.laying || s.planOf == s.piecesOf {
 		return
 	}
-	s.laying = true
+	ctx, stop := context.WithCancel(context.Background())
+	s.laying, s.layingOf, s.stopLaying = true, s.piecesOf, stop
 	job, rev, pieces, problems := s.Job(), s.piecesOf, s.plan.Pieces, s.pieceFaults
 	var plan mendplan.Plan
 	s.work.start(func() error {
-		plan = s.planner.finish(context.Background(), mendplan.Search{Effort: quickEffort}, job, pieces, problems)
+		plan = s.planner.finish(ctx, mendplan.Search{Effort: quickEffort}, job, pieces, problems)
 		return nil
 	}, func(err error) {
+		stop()
 		s.laying = false
 		if rev != s.piecesOf {
 			s.layOut()
