@@ -41,7 +41,7 @@ func test(args []string) error {
 	if err := goDo(headless, "vet", "-tags", "ci", "./..."); err != nil {
 		return err
 	}
-	if err := goDo(headless, append([]string{"test", "-tags", "ci", "./..."}, args...)...); err != nil {
+	if err := goDo(headless, append([]string{"test", "-timeout", "25m", "-tags", "ci", "./..."}, args...)...); err != nil {
 		return err
 	}
 	if err := windowTest(); err != nil {
