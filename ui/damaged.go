@@ -15,6 +15,8 @@ import (
 type salvaged struct {
 	job  mendplan.Job
 	lost []mendplan.LostPart
+	base string // folder the scans' paths start from
+	name string // of the job, without ending
 }
 
 // salvage reads what it can of a file that could not be opened; nil when that
@@ -24,7 +26,7 @@ func salvage(path string) *salvaged {
 	if err != nil || len(lost) == 0 || len(job.Leaves) == 0 {
 		return nil
 	}
-	return &salvaged{job, lost}
+	return &salvaged{job, lost, filepath.Dir(path), strings.TrimSuffix(filepath.Base(path), mendplan.FileSuffix)}
 }
 
 // mostLostShown bounds the list of a dialog; the rest is counted.
@@ -71,13 +73,12 @@ func (w *Window) takeDamaged(path string, s *salvaged) {
 	}
 	w.keepLock(nil)
 	w.mark = fileMark{}
-	w.looks.startIn(filepath.Dir(path))
+	w.looks.startIn(s.base)
 	w.session.Take(mendplan.Job{}, "", found)
-	w.session.base = filepath.Dir(path)
+	w.session.base = s.base
 	w.session.Do("open a damaged job", s.job)
 	w.session.keepPlace()
-	name := strings.TrimSuffix(filepath.Base(path), mendplan.FileSuffix)
-	w.session.proposed, w.session.damaged = t("%s (recovered)", name)+mendplan.FileSuffix, path
+	w.session.proposed, w.session.damaged = t("%s (recovered)", s.name)+mendplan.FileSuffix, path
 	w.showStage(stageTrace)
 	w.showLook()
 	w.focusSurface()

@@ -81,3 +81,45 @@ func TestADamagedJobThatIsLeftChangesNothing(t *testing.T) {
 		t.Error("the job in hand is another")
 	}
 }
+
+// TestADamagedCopyOfUnsavedWorkIsTakenUpAsFarAsItCanBeRead cuts short the copy
+// that a crash left. What can be read of it is put in hand with the scans it
+// names, and the copy stays for whoever can read more of it.
+func TestADamagedCopyOfUnsavedWorkIsTakenUpAsFarAsItCanBeRead(t *testing.T) {
+	w := testWindow(t)
+	dir := t.TempDir()
+	if err := unpack(sampledata.Files(), dir); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(dir, "programme"+mendplan.FileSuffix)
+	job, _, err := mendplan.LoadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.MkdirAll(w.recover.dir, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(w.recover.dir, "x"+mendplan.FileSuffix)
+	job.Title = "changed and not saved"
+	if err := keepCopy(file, recoveryNote{Job: path, Base: dir, Process: endedProcess(t)}, job); err != nil {
+		t.Fatal(err)
+	}
+	whole, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	hurt := whole[:len(whole)*2/3]
+	if err := os.WriteFile(file, hurt, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w.recover.offer(func() {})
+	pressIn(t, w, "Take it up")
+	pressIn(t, w, "Open what can be read")
+	s := w.session
+	if len(s.Job().Leaves) == 0 || !s.Unsaved() || s.Path() != "" || s.base != dir || s.proposed != "programme (recovered)"+mendplan.FileSuffix {
+		t.Errorf("%d leaves in hand, unsaved %v, path %q, scans from %q, proposed as %q", len(s.Job().Leaves), s.Unsaved(), s.Path(), s.base, s.proposed)
+	}
+	if after, err := os.ReadFile(file); err != nil || !bytes.Equal(after, hurt) {
+		t.Errorf("the damaged copy is another or gone: %v", err)
+	}
+}

@@ -3,6 +3,7 @@ package ui
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -82,16 +83,27 @@ type recovered struct {
 func (r *recovery) takeUp(c leftCopy, otherwise func()) {
 	mine := r.freshName()
 	var got recovered
+	var rest *salvaged
 	r.w.fileWork(r.dir, func() (err error) {
-		got, err = claim(c, mine)
+		if got, err = claim(c, mine); err != nil {
+			rest = salvage(c.file)
+		}
 		return err
 	}, func(err error) {
-		if err != nil {
+		switch {
+		case err == nil:
+			r.putInHand(c.note, got)
+		case rest != nil: // the copy stays where it is, for whoever reads more of it
+			rest.base, rest.name = c.note.Base, strings.TrimSuffix(filepath.Base(c.note.Job), mendplan.FileSuffix)
+			if c.note.Job == "" {
+				rest.name = t("a job that was never saved")
+			}
+			otherwise()
+			r.w.offerDamaged(c.file, err, rest)
+		default:
 			otherwise()
 			r.w.tellError(err)
-			return
 		}
-		r.putInHand(c.note, got)
 	})
 }
 
