@@ -99,6 +99,28 @@ func TestBothSidesLieSideBySideAndMoveTogether(t *testing.T) {
 	}
 }
 
+func TestTheButtonForBothSidesStaysUnderThePointer(t *testing.T) {
+	w := withBoth(t)
+	w.win.Resize(fyne.NewSize(1280, 800))
+	where := func() (float32, float32) {
+		return w.app.Driver().AbsolutePositionForObject(w.trace.both).X, w.side.content().Size().Width
+	}
+	w.refreshAll()
+	w.trace.left.Refresh()
+	at, width := where()
+	_, share := w.trace.shares()
+	for _, both := range []bool{true, false, true} {
+		w.Run("side-by-side")
+		x, details := where()
+		if w.beside.on != both || math.Abs(float64(x-at)) > 2 || math.Abs(float64(details-width)) > 2 {
+			t.Errorf("both sides %v: the button goes from %.0f to %.0f, the particulars from %.0f to %.0f wide", both, at, x, width, details)
+		}
+		if _, now := w.trace.shares(); math.Abs(now-share) > 0.01 {
+			t.Errorf("both sides %v: kept is a share of %.3f, not %.3f", both, now, share)
+		}
+	}
+}
+
 func TestTheSidesAreLaidOverOneAnotherByTheirOutlines(t *testing.T) {
 	w := withBoth(t)
 	n := traceTear(t, w, geom.Pt{X: 300, Y: 200}, geom.Pt{X: 360, Y: 220})

@@ -70,10 +70,11 @@ func (p *detailsForm) build(d mendplan.Damage) {
 	p.note.SetPlaceHolder(t("Note"))
 	p.pieces = tight()
 	p.box.Add(p.title)
-	p.box.Add(p.warnings)
 	p.box.Add(labelled(t("Kind"), p.kind))
 	if d.Kind.Mended() {
 		p.buildMend(d)
+	} else {
+		p.box.Add(p.warnings)
 	}
 	p.box.Add(labelled(t("Severity"), p.severity))
 	p.box.Add(wrapping(p.noMend))
@@ -112,6 +113,7 @@ func (p *detailsForm) buildMend(d mendplan.Damage) {
 		p.box.Add(labelled(t("Ends"), p.end))
 		p.scarf = newScarfFields(p.w, d.Kind, p.box)
 	}
+	p.box.Add(p.warnings) // below the choices: what a choice brings must not push them from under the pointer
 	p.box.Add(heading(t("Pieces")))
 	p.box.Add(p.pieces)
 	p.box.Add(heading(t("Measures")))

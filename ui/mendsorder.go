@@ -88,6 +88,7 @@ func (p *mendsPanel) changeShown() {
 	p.w.confirm(t("%d damages: changes go to all", len(found)), t("Change"), t("Leave them"), body, fyne.NewSize(460, 260), func(yes bool) {
 		if yes {
 			p.w.session.Do("change mends", changedMends(j, found, stay, style.chosen(), tissue.chosen(), side.chosen()))
+			p.w.status.say(t("%d damages are changed.", len(found)))
 		}
 	})
 }

@@ -128,8 +128,9 @@ func (w *Window) showProposals(list []scan.Proposal) {
 	w.status.say(t("Proposed: %d. Press one to accept or refuse it.", len(w.proposals)))
 }
 
-// answerProposal asks whether a proposed loss is one.
-func (w *Window) answerProposal(id int) {
+// answerProposal asks whether a proposed loss is one. Once it is answered,
+// then leads on; nil for nothing.
+func (w *Window) answerProposal(id int, then func()) {
 	p, ok := w.found[id]
 	if !ok {
 		return
@@ -142,10 +143,17 @@ func (w *Window) answerProposal(id int) {
 	}
 	w.ask(title, yes, []fyne.CanvasObject{words,
 		newButton(t("All %d are damages", len(w.proposals)), func() { w.closeDialog(); w.acceptAll() }),
-		newButton(t("No, not this one"), func() { w.closeDialog(); w.dropProposal(id) })}, nil,
+		newButton(t("No, not this one"), func() {
+			w.closeDialog()
+			w.dropProposal(id)
+			if then != nil {
+				then()
+			}
+		})}, nil,
 		func() string {
 			w.dropProposal(id)
 			w.applyEdit(proposedDamage(p))
+			w.next = then
 			return ""
 		})
 }
@@ -189,19 +197,6 @@ func (w *Window) refuseAll() {
 	w.proposals = nil
 	w.showScene()
 	w.refreshCommands()
-}
-
-// nextProposal goes to the next proposal and asks about it.
-func (w *Window) nextProposal() {
-	if len(w.proposals) == 0 {
-		return
-	}
-	p := w.proposals[w.asked%len(w.proposals)]
-	w.asked++
-	r := leafview.RectOf(p.Points...)
-	w.surface.ZoomTo(r.Grow(max(r.W(), r.H(), 100)))
-	w.showView()
-	w.answerProposal(p.ID)
 }
 
 func proposed(w *Window) bool { return len(w.proposals) > 0 }

@@ -1,10 +1,12 @@
 package ui
 
 import (
+	"math"
 	"slices"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
+	"leafmend/ui/leafview"
 )
 
 // mostOf is the share of a proposal that lies in a loss traced already for it
@@ -53,4 +55,50 @@ func tornAlready(damages []mendplan.Damage, side mendplan.SideName, path []geom.
 		}
 		return true
 	})
+}
+
+// nextProposal goes to the proposal after the one asked about last, the first
+// after the last, and asks about it; each answer leads on to the next.
+func (w *Window) nextProposal() {
+	if len(w.proposals) > 0 && !w.askAfter(w.asked) {
+		w.askAfter(0)
+	}
+}
+
+// askAfter asks about the first proposal with a number above id; false when
+// there is none.
+func (w *Window) askAfter(id int) bool {
+	i := slices.IndexFunc(w.proposals, func(p leafview.Proposal) bool { return p.ID > id })
+	if i < 0 {
+		return false
+	}
+	p := w.proposals[i]
+	w.asked = p.ID
+	w.lookAbove(leafview.RectOf(p.Points...))
+	w.answerProposal(p.ID, func() { w.askAfter(p.ID) })
+	return true
+}
+
+// questionHeight is the room that a question about a proposal takes in the
+// middle of the window, with words in the longest of languages.
+const questionHeight = 270
+
+// lookAbove shows a place of the scan, with what is around it, in the part of
+// the surface that a question in the middle of the window leaves free: what is
+// asked about has to be seen.
+func (w *Window) lookAbove(r leafview.Rect) {
+	r = r.Grow(max(0.3*max(r.W(), r.H()), 40))
+	top := float64(w.app.Driver().AbsolutePositionForObject(w.surface).Y)
+	width, height := float64(w.surface.Size().Width), float64(w.surface.Size().Height)
+	free := (float64(w.win.Canvas().Size().Height)-questionHeight)/2 - top
+	if free = min(free, height); free < 60 || width <= 0 || r.H() <= 0 {
+		w.surface.ZoomTo(r)
+		w.showView()
+		return
+	}
+	scale := math.Min(width/r.W(), free/r.H())
+	c := r.Centre()
+	from := geom.Pt{X: c.X - width/2/scale, Y: c.Y - free/2/scale}
+	w.surface.ZoomTo(leafview.Rect{Min: from, Max: from.Add(geom.Pt{X: width / scale, Y: height / scale})})
+	w.showView()
 }

@@ -196,7 +196,7 @@ func (d *sheetDrawing) tell() {
 		case p.Pinned:
 			words += t("It is held at its place.")
 		}
-		words += " " + t("Drag it to hold it elsewhere; Enter shows its leaf, Space ticks it off.")
+		words += " " + t("Drag it to hold it elsewhere; Enter shows its leaf, Space ticks it off, the right button has more.")
 	}
 	if d.acts.say != nil {
 		d.acts.say(words)

@@ -34,7 +34,7 @@ func (w *Window) connectSurface() {
 	v.OnGrip = w.showGrip
 	v.OnPiece = w.pickPiece
 	v.OnContext = w.contextMenu
-	v.OnProposal = func(id int) { w.work.soon(func() { w.answerProposal(id) }) }
+	v.OnProposal = func(id int) { w.work.soon(func() { w.answerProposal(id, nil) }) }
 	v.Follow = w.follow
 	w.applyHabits()
 	l := v.Look()

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
@@ -109,6 +110,42 @@ func TestProposalsTellHowSureTheyAreAndAreTakenSinglyOrAll(t *testing.T) {
 	w.typedRune('Z')
 	if leaf, _ := w.session.Leaf(); len(leaf.Damages) != 0 || len(w.proposals) != 0 {
 		t.Error("refusing all leaves something")
+	}
+}
+
+func TestWhatIsAskedAboutIsSeenAboveTheQuestionAndEachAnswerLeadsOn(t *testing.T) {
+	w := withBoth(t)
+	ring := func(x float64) []geom.Pt {
+		return []geom.Pt{{X: x, Y: 300}, {X: x + 40, Y: 300}, {X: x + 40, Y: 340}, {X: x, Y: 340}}
+	}
+	for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
+		w.win.Resize(size)
+		w.showProposals([]scan.Proposal{{Kind: scan.KindHole, Polygon: ring(50)}, {Kind: scan.KindHole, Polygon: ring(150)}, {Kind: scan.KindHole, Polygon: ring(250)}})
+		before := len(mustLeaf(t, w).Damages)
+		w.nextProposal()
+		for i, x := range []float64{50, 150, 250} {
+			if !w.asking() {
+				t.Fatalf("%v: nothing is asked about proposal %d", size, i+1)
+			}
+			question, _ := w.win.Canvas().Overlays().Top().(*widget.PopUp)
+			top := (w.win.Canvas().Size().Height - question.Content.Size().Height) / 2
+			scale, centre := w.surface.View()
+			px := scale / float64(w.win.Canvas().Scale())
+			origin := w.app.Driver().AbsolutePositionForObject(w.surface)
+			low := float64(origin.Y+w.surface.Size().Height/2) + (340-centre.Y)*px
+			high := low - 40*px
+			left := float64(origin.X+w.surface.Size().Width/2) + (x-centre.X)*px
+			if low > float64(top) || high < float64(origin.Y) || left < float64(origin.X) || left+40*px > float64(origin.X+w.surface.Size().Width) {
+				t.Errorf("%v: proposal %d lies from %.0f to %.0f, the question begins at %.0f", size, i+1, high, low, top)
+			}
+			pressIn(t, w, "Yes, a loss")
+		}
+		if w.asking() || len(mustLeaf(t, w).Damages) != before+3 {
+			t.Errorf("%v: after the last answer still asking %v, %d damages more", size, w.asking(), len(mustLeaf(t, w).Damages)-before)
+		}
+		w.Run("undo")
+		w.Run("undo")
+		w.Run("undo")
 	}
 }
 

@@ -26,6 +26,7 @@ type tracePanel struct {
 	head        *canvas.Rectangle
 	both        *pressable
 	strip       *toolStrip
+	usual       float64 // share of the surface while one side is shown
 }
 
 func newTracePanel(w *Window) *tracePanel {
@@ -55,13 +56,32 @@ func newTracePanel(w *Window) *tracePanel {
 }
 
 // arrange gives both sides the room of the list of leaves while they lie side
-// by side; the buttons before and after the leaf's name lead on.
+// by side; the buttons before and after the leaf's name lead on. What is beside
+// the surface keeps its width, so that the button that was pressed stays under
+// the pointer.
 func (p *tracePanel) arrange() {
+	details := p.w.side.content().Size().Width
+	if p.w.beside.on {
+		p.usual = p.right.Offset
+	}
 	p.left.Leading.Show()
 	if p.w.beside.on {
 		p.left.Leading.Hide()
 	}
 	p.left.Refresh()
+	bar := p.right.Size().Width - p.right.Leading.Size().Width - p.right.Trailing.Size().Width
+	if room := p.right.Size().Width - bar; details > 0 && room > details {
+		p.right.SetOffset(float64(1 - details/room))
+	}
+}
+
+// shares returns how wide the list of leaves and the surface are, as shares of
+// their room with one side shown.
+func (p *tracePanel) shares() (leaves, surface float64) {
+	if p.w.beside.on {
+		return p.left.Offset, p.usual
+	}
+	return p.left.Offset, p.right.Offset
 }
 
 // within is a remembered share, or the usual one when there is none.

@@ -270,8 +270,9 @@ func (w *Window) quit() {
 	w.keepLock(nil)
 	w.recover.clear()
 	w.files.end(quitWait)
-	w.settings.SetLeavesWidth(w.trace.left.Offset)
-	w.settings.SetDetailsWidth(w.trace.right.Offset)
+	leaves, surface := w.trace.shares()
+	w.settings.SetLeavesWidth(leaves)
+	w.settings.SetDetailsWidth(surface)
 	w.win.SetCloseIntercept(nil)
 	w.app.Quit()
 }

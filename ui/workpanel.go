@@ -74,6 +74,7 @@ func (p *workPanel) show(page workPage) {
 		p.body.Refresh()
 	}
 	p.refresh()
+	p.w.refreshCommands() // the menu marks the page on show
 }
 
 func (p *workPanel) refresh() {

@@ -120,6 +120,9 @@ func (s *Surface) drawProposals(c *canvas) {
 			words = p.Label + " ?"
 		}
 		b := RectOf(p.Points...)
+		if !c.window().Meets(Rect{Min: c.view.ToDevice(b.Min), Max: c.view.ToDevice(b.Max)}) {
+			continue // a label at the rim would name what is not there
+		}
 		c.label(c.view.ToDevice(geom.Pt{X: b.Centre().X, Y: b.Min.Y}).Sub(geom.Pt{Y: 12 * c.px}), words, casingColour, offerCore)
 	}
 }

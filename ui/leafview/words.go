@@ -16,7 +16,7 @@ const (
 	hintPathOn    = "Press for the next point; Enter or a double press ends the line, Backspace takes a point back."
 	hintRing      = "Press where the outline of the %s begins; drag to draw freehand."
 	hintRingOn    = "Press for the next point; the first point or Enter closes the outline, Backspace takes a point back."
-	hintFollow    = "The line follows the picture; Shift draws straight. Press to accept, Enter ends."
+	hintFollow    = "The line follows the picture; Shift draws straight. Press to accept; a double press or Enter ends."
 	hintExtend    = "Begins at the end of damage %d and continues it; Ctrl begins a new one."
 	hintFork      = "Begins on damage %d and forks from it; Ctrl begins a new one."
 	hintClose     = "Press to close the outline."
