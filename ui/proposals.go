@@ -141,15 +141,17 @@ func (w *Window) answerProposal(id int, then func()) {
 	if p.Kind == scan.KindEdgeTear {
 		title, yes = t("Is the leaf torn here?"), t("Yes, a tear")
 	}
-	w.ask(title, yes, []fyne.CanvasObject{words,
-		newButton(t("All %d are damages", len(w.proposals)), func() { w.closeDialog(); w.acceptAll() }),
-		newButton(t("No, not this one"), func() {
-			w.closeDialog()
-			w.dropProposal(id)
-			if then != nil {
-				then()
-			}
-		})}, nil,
+	fields := []fyne.CanvasObject{words}
+	if n := len(w.proposals); n > 1 {
+		fields = append(fields, newButton(t("All %d are damages", n), func() { w.closeDialog(); w.acceptAll() }))
+	}
+	w.ask(title, yes, append(fields, newButton(t("No, not this one"), func() {
+		w.closeDialog()
+		w.dropProposal(id)
+		if then != nil {
+			then()
+		}
+	})), nil,
 		func() string {
 			w.dropProposal(id)
 			w.applyEdit(proposedDamage(p))
