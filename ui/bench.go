@@ -90,13 +90,12 @@ func (b *benchView) makeWindow() {
 		return newPressable(icon, words, func() { b.key(key) })
 	}
 	turns := container.NewHBox(turn("prev", t("Previous leaf"), fyne.KeyPageUp), turn("next", t("Next leaf"), fyne.KeyPageDown), turn("", t("Close"), fyne.KeyEscape))
-	foot := container.NewBorder(nil, nil, nil, container.NewVBox(turns), b.hint)
-	head := container.New(layout.NewCustomPaddedVBoxLayout(0), b.title, b.sub, b.caution)
+	head := container.New(layout.NewCustomPaddedVBoxLayout(0), b.title, container.NewBorder(nil, nil, nil, turns, b.sub), b.caution)
 	b.scroll = container.NewVScroll(b.list)
 	split := container.NewHSplit(b.scroll, b.view)
 	split.Offset = 0.64
 	b.win.SetContent(container.New(layout.NewCustomPaddedLayout(12, 8, 18, 18),
-		container.NewBorder(head, foot, nil, nil, split)))
+		container.NewBorder(head, b.hint, nil, nil, split)))
 	b.win.SetOnClosed(func() { b.open = false })
 	b.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) { b.key(e.Name) })
 	b.win.Resize(fyne.NewSize(1180, 720))

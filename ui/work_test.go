@@ -278,6 +278,38 @@ func TestThePictureAfterTreatmentIsKeptWithTheSide(t *testing.T) {
 	}
 }
 
+func TestTheBenchIsTurnedAndLeftByMouseAndFitsASmallScreen(t *testing.T) {
+	w := sampleWindow(t)
+	w.session.Show("L2", mendplan.Front)
+	w.openBench()
+	b := w.bench
+	if least := b.win.Content().MinSize(); least.Width > 1024 || least.Height > 700 {
+		t.Errorf("the bench view needs %v", least)
+	}
+	press := func(words string) {
+		t.Helper()
+		for _, o := range test.LaidOutObjects(b.win.Content()) {
+			if p, ok := o.(*pressable); ok && p.text == words {
+				p.onPress()
+				return
+			}
+		}
+		t.Fatalf("no “%s” to press", words)
+	}
+	press("Next leaf")
+	if leaf, _ := w.session.Leaf(); leaf.ID != "L3" {
+		t.Errorf("the next leaf is %s", leaf.ID)
+	}
+	press("Previous leaf")
+	if leaf, _ := w.session.Leaf(); leaf.ID != "L2" {
+		t.Errorf("the leaf before is %s", leaf.ID)
+	}
+	press("Close")
+	if b.open {
+		t.Error("the bench view stays open")
+	}
+}
+
 func TestBenchTicksAreKeptInTheJobAndEndInARecordedStep(t *testing.T) {
 	w := sampleWindow(t)
 	w.settings.SetPerson("A. B.")
