@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 )
@@ -49,7 +50,8 @@ func (w *Window) confirm(title, yes, no string, body fyne.CanvasObject, size fyn
 // answerButton is a button of a dialog, which Escape closes.
 type answerButton struct {
 	keyButton
-	w *Window
+	w     *Window
+	leads *container.Scroll // what arrows and page keys move while the button has the focus; may be nil
 }
 
 func (w *Window) answerButton(words string, importance widget.Importance, press func()) *answerButton {
@@ -66,8 +68,39 @@ func (b *answerButton) TypedKey(e *fyne.KeyEvent) {
 		b.w.closeDialog()
 		return
 	}
-	b.keyButton.TypedKey(e)
+	if b.leads == nil || !leadScroll(b.leads, e.Name) {
+		b.keyButton.TypedKey(e)
+	}
 }
+
+// leadScroll moves what is longer than its window by a line, a page or to an
+// end; false for keys that do not move.
+func leadScroll(s *container.Scroll, name fyne.KeyName) bool {
+	page := s.Size().Height * 0.85
+	last := max(s.Content.MinSize().Height-s.Size().Height, 0)
+	at := s.Offset.Y
+	switch name {
+	case fyne.KeyUp:
+		at -= lineOfScroll
+	case fyne.KeyDown:
+		at += lineOfScroll
+	case fyne.KeyPageUp:
+		at -= page
+	case fyne.KeyPageDown:
+		at += page
+	case fyne.KeyHome:
+		at = 0
+	case fyne.KeyEnd:
+		at = last
+	default:
+		return false
+	}
+	s.ScrollToOffset(fyne.NewPos(s.Offset.X, min(max(at, 0), last)))
+	return true
+}
+
+// lineOfScroll is how far an arrow key moves a text, units: two lines of it.
+const lineOfScroll = 40
 
 // tellError shows an error in words, with what can be done, and a button that
 // copies what helps others to help.

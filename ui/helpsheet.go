@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -61,6 +60,7 @@ func (w *Window) showSheet(title string, body fyne.CanvasObject) {
 func (w *Window) showSized(title string, body fyne.CanvasObject, wanted fyne.Size) {
 	d := dialog.NewCustomWithoutButtons(title, body, w.win)
 	end := w.answerButton(t("Close"), widget.MediumImportance, d.Hide)
+	end.leads, _ = body.(*container.Scroll)
 	d.SetButtons([]fyne.CanvasObject{end})
 	size := w.win.Canvas().Size()
 	d.Resize(fyne.NewSize(min(wanted.Width, size.Width-40), min(wanted.Height, size.Height-40)))
@@ -83,71 +83,4 @@ func (w *Window) about() {
 	text := widget.NewRichTextFromMarkdown(assets.Help("about", w.language()) + "\n\n" + t("Version: %s", version))
 	text.Wrapping = fyne.TextWrapWord
 	w.showSheet(t("About Leafmend"), container.NewVScroll(text))
-}
-
-// searchCommands lets the user type what is wanted and run it.
-func (w *Window) searchCommands() {
-	var found []*command
-	var d *dialog.CustomDialog
-	run := func(c *command) {
-		d.Hide()
-		w.Run(c.id)
-	}
-	list := newList(func() int { return len(found) },
-		func() fyne.CanvasObject {
-			help := small("")
-			help.Wrapping, help.Truncation = fyne.TextWrapOff, fyne.TextTruncateEllipsis
-			return container.NewBorder(nil, nil, widget.NewLabel(""), widget.NewLabel(""), help)
-		},
-		func(i widget.ListItemID, o fyne.CanvasObject) {
-			row := o.(*fyne.Container)
-			c := found[i]
-			row.Objects[0].(*widget.Label).SetText(t(c.help))
-			row.Objects[1].(*widget.Label).SetText(strings.TrimSuffix(t(c.words), "…"))
-			row.Objects[2].(*widget.Label).SetText(keysOf(c))
-		})
-	list.OnSelected = func(i widget.ListItemID) { run(found[i]) }
-	nothing := small(t("No command says that; try another word, or F1 for all of them."))
-	entry := w.newEntry()
-	search := func(text string) {
-		found = w.matching(text)
-		list.UnselectAll()
-		list.Refresh()
-		list.ScrollToTop()
-		show(nothing, len(found) == 0)
-	}
-	entry.OnChanged = search
-	entry.OnSubmitted = func(string) {
-		if len(found) > 0 {
-			run(found[0])
-		}
-	}
-	entry.SetPlaceHolder(t("What do you want to do? Enter takes the first."))
-	d = dialog.NewCustomWithoutButtons(t("Find a command"), container.NewBorder(tight(entry, nothing), nil, nil, nil, list), w.win)
-	size := w.win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(640, size.Width-40), min(420, size.Height-40)))
-	search("")
-	w.present(d, nil)
-	w.win.Canvas().Focus(entry)
-}
-
-// matching returns the commands that can be done now and whose words or help
-// hold all that was typed; those whose words do come first.
-func (w *Window) matching(text string) []*command {
-	wanted := strings.Fields(strings.ToLower(text))
-	holds := func(in string) bool {
-		in = strings.ToLower(in)
-		return !slices.ContainsFunc(wanted, func(p string) bool { return !strings.Contains(in, p) })
-	}
-	var first, second []*command
-	for _, c := range w.commands {
-		switch {
-		case c.id == "search" || !c.can(w):
-		case holds(t(c.words)):
-			first = append(first, c)
-		case holds(t(c.words) + " " + t(c.help)):
-			second = append(second, c)
-		}
-	}
-	return append(first, second...)
 }

@@ -45,6 +45,9 @@ func (w *Window) pictureDialog() {
 	pop.Resize(fyne.NewSize(360, body.MinSize().Height))
 	at := w.app.Driver().AbsolutePositionForObject(w.surface)
 	pop.ShowAtPosition(at.AddXY(12, 12))
+	if f := firstField(body); f != nil {
+		w.win.Canvas().Focus(f)
+	}
 }
 
 // trueSize shows the leaf as large as it is. The screen's density is asked
