@@ -51,7 +51,7 @@ func stripDraft(st strip, k stripRules, toEdge float64) draft {
 	if st.tab > 0 {
 		d.bare = geom.Area{st.part(st.hi+st.tail, st.hi+st.tail+st.tab)}
 	}
-	if st.width > k.width+geom.Grid {
+	if st.width >= k.width+0.05 { // less is not seen in the figures
 		d.why = append(d.why, phrase.Of("%.1f mm wide rather than %.4g, as the tear wanders by %.1f mm under it", st.width, k.width, st.width-2*k.least))
 	}
 	return d

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -109,7 +110,13 @@ func (p *cutsPanel) newList() *keyList {
 			p.showSheet()
 		}
 	}
+	l.at = p.run
 	return l
+}
+
+// run is the row of the list that holds the sheet that is drawn.
+func (p *cutsPanel) run() int {
+	return max(slices.IndexFunc(p.runs, func(r []int) bool { return slices.Contains(r, p.at) }), 0)
 }
 
 func (p *cutsPanel) content() fyne.CanvasObject { return p.box }

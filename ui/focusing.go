@@ -1,24 +1,39 @@
 package ui
 
 import (
+	"cmp"
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 )
 
 // firstField returns the first thing in o that takes the keyboard and is
-// shown and not disabled; nil when there is none.
+// shown and not disabled, as one reads: from above, then from the left; a
+// button only where there is nothing else, and nil when there is none.
 func firstField(o fyne.CanvasObject) fyne.Focusable {
+	if f := firstOf(o, func(f fyne.Focusable) bool { _, button := f.(*keyButton); return !button }); f != nil {
+		return f
+	}
+	return firstOf(o, func(fyne.Focusable) bool { return true })
+}
+
+func firstOf(o fyne.CanvasObject, wanted func(fyne.Focusable) bool) fyne.Focusable {
 	if o == nil || !o.Visible() {
 		return nil
 	}
 	if d, ok := o.(fyne.Disableable); ok && d.Disabled() {
 		return nil
 	}
-	if f, ok := o.(fyne.Focusable); ok {
+	if f, ok := o.(fyne.Focusable); ok && wanted(f) {
 		return f
 	}
-	for _, c := range inside(o) {
-		if f := firstField(c); f != nil {
+	parts := slices.Clone(inside(o))
+	slices.SortStableFunc(parts, func(a, b fyne.CanvasObject) int {
+		return cmp.Or(cmp.Compare(a.Position().Y, b.Position().Y), cmp.Compare(a.Position().X, b.Position().X))
+	})
+	for _, c := range parts {
+		if f := firstOf(c, wanted); f != nil {
 			return f
 		}
 	}

@@ -11,7 +11,10 @@ import (
 // the rest, so that the keys of commands work whatever has the focus.
 
 // keyButton is a button that Space and Enter press.
-type keyButton struct{ widget.Button }
+type keyButton struct {
+	widget.Button
+	focused bool
+}
 
 func newButton(words string, press func()) *keyButton {
 	return newButtonWithIcon(words, nil, press)
@@ -115,8 +118,12 @@ func (s *keySlider) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
-// keyList is a list that the arrow keys walk and Space chooses from.
-type keyList struct{ widget.List }
+// keyList is a list that the arrow keys walk and Space chooses from; where the
+// row in hand is told, arrows choose at once.
+type keyList struct {
+	widget.List
+	at func() int // the row in hand; may be nil
+}
 
 func newList(length func() int, create func() fyne.CanvasObject, update func(int, fyne.CanvasObject)) *keyList {
 	l := &keyList{}
@@ -130,6 +137,9 @@ func (l *keyList) TypedRune(r rune) { handOnLetter(l, r) }
 
 // TypedKey implements [fyne.Focusable].
 func (l *keyList) TypedKey(e *fyne.KeyEvent) {
+	if l.at != nil && l.lead(e.Name) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight:
 		l.List.TypedKey(e)
@@ -138,6 +148,27 @@ func (l *keyList) TypedKey(e *fyne.KeyEvent) {
 	default:
 		handOnKey(l, e)
 	}
+}
+
+// lead takes another row in hand; false for keys that do not.
+func (l *keyList) lead(name fyne.KeyName) bool {
+	to, last := l.at(), l.Length()-1
+	switch name {
+	case fyne.KeyUp:
+		to--
+	case fyne.KeyDown:
+		to++
+	case fyne.KeyHome:
+		to = 0
+	case fyne.KeyEnd:
+		to = last
+	default:
+		return false
+	}
+	if last >= 0 {
+		l.Select(min(max(to, 0), last))
+	}
+	return true
 }
 
 // handOnLetter gives a letter that a focused widget has no use for to the

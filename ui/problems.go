@@ -92,6 +92,8 @@ func (w *Window) goTo(i int) {
 		w.showStage(stageJob)
 	case pr.Kind == mendplan.BadOrder:
 		w.showOrder(orderSheets)
+	default: // it is about the whole job: the list tells it, with what helps
+		w.side.showProblems()
 	}
 	if pr.Damage > 0 {
 		w.session.Select(pr.Damage)

@@ -17,11 +17,12 @@ import (
 
 // stockPanel edits the tissues and what there is of them.
 type stockPanel struct {
-	w    *Window
-	body *fyne.Container
-	made string // what the cards were made for
-	fill []func()
-	box  fyne.CanvasObject
+	w      *Window
+	body   *fyne.Container
+	made   string // what the cards were made for
+	fill   []func()
+	firsts map[string]*textField // the first length of each stock item
+	box    fyne.CanvasObject
 }
 
 func newStockPanel(w *Window) *stockPanel {
@@ -48,7 +49,7 @@ func (p *stockPanel) refresh() {
 		key += s.ID + ":" + s.Tissue + ";"
 	}
 	if key != p.made || len(p.body.Objects) == 0 {
-		p.made, p.fill, p.body.Objects = key, nil, nil
+		p.made, p.fill, p.body.Objects, p.firsts = key, nil, nil, map[string]*textField{}
 		for _, ts := range j.Tissues {
 			p.body.Add(p.card(ts.ID))
 		}
@@ -173,10 +174,15 @@ func (p *stockPanel) removeTissue(id string) {
 	})
 }
 
+// addStock adds a sheet and gives the keyboard to its length.
 func (p *stockPanel) addStock(tissue string) {
 	j := p.w.session.Job()
-	p.w.session.Do("add stock", j.WithStock(mendplan.Stock{ID: j.FreshStockID(), Tissue: tissue, Kind: mendplan.SheetStock,
+	id := j.FreshStockID()
+	p.w.session.Do("add stock", j.WithStock(mendplan.Stock{ID: id, Tissue: tissue, Kind: mendplan.SheetStock,
 		LengthMM: 900, WidthMM: 600, Count: 1, GrainAlong: "length"}))
+	if f := p.firsts[id]; f != nil {
+		p.w.win.Canvas().Focus(f)
+	}
 }
 
 // stockRow edits one stock item.
@@ -233,7 +239,9 @@ func (p *stockPanel) stockRow(id string) fyne.CanvasObject {
 	price := number(func(s mendplan.Stock) string { return showPositive(s.Price, "") }, func(s *mendplan.Stock, v float64) { s.Price = v })
 	drop := newButtonWithIcon("", theme.ContentRemoveIcon(), func() { p.w.session.Do("take stock out", p.w.session.Job().WithoutStock(id)) })
 	drop.Importance = widget.LowImportance
-	grid := container.NewGridWithColumns(7, captioned(t("stock %s", id), kind), captioned(t("length"), length(func(s *mendplan.Stock) *float64 { return &s.LengthMM })),
+	first := length(func(s *mendplan.Stock) *float64 { return &s.LengthMM })
+	p.firsts[id] = first
+	grid := container.NewGridWithColumns(7, captioned(t("stock %s", id), kind), captioned(t("length"), first),
 		captioned(t("width"), length(func(s *mendplan.Stock) *float64 { return &s.WidthMM })), captioned(t("how many"), count),
 		captioned(t("grain"), grain), captioned(t("kept clear at edges"), length(func(s *mendplan.Stock) *float64 { return &s.MarginMM })),
 		captioned(t("price"), price))

@@ -203,6 +203,7 @@ func (w *Window) refreshPanels() {
 // showStage brings one of the large views to the middle.
 func (w *Window) showStage(s stage) {
 	if s == w.stage {
+		w.focusStage(w.panels[s])
 		return
 	}
 	w.stage = s
@@ -217,7 +218,12 @@ func (w *Window) showStage(s stage) {
 	if s == stageTrace {
 		w.focusSurface()
 	}
-	if f, ok := p.(interface{ focus() }); ok { // keys go to its drawing
+	w.focusStage(p)
+}
+
+// focusStage gives the keyboard to the drawing of a panel that has one.
+func (w *Window) focusStage(p panel) {
+	if f, ok := p.(interface{ focus() }); ok {
 		f.focus()
 	}
 }

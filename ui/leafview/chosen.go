@@ -154,6 +154,15 @@ func (s *Surface) nudge(dir geom.Pt, coarse bool) {
 	}
 	if len(out) > 0 && !s.tool.busy() {
 		s.edit(Change{Why: Nudge, Shapes: out})
+		s.tellPoint()
+	}
+}
+
+// tellPoint reports the place of the chosen point in the pointer's stead,
+// since keys have brought it where it is.
+func (s *Surface) tellPoint() {
+	if len(s.points) == 1 && s.OnPointer != nil {
+		s.OnPointer(s.pointPos(s.points[0]), true)
 	}
 }
 
@@ -197,5 +206,6 @@ func (s *Surface) stepPoint(by int) {
 		s.CentreOn(p)
 		s.tellView()
 	}
+	s.tellPoint()
 	s.redraw()
 }

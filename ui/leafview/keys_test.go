@@ -167,3 +167,51 @@ func TestTrueSizeNeedsACalibration(t *testing.T) {
 		t.Errorf("scale %g, want %g", got, want)
 	}
 }
+
+func TestKeysSayWhatKeysDoWhileTheyDraw(t *testing.T) {
+	r := newRig(t, 600, 400, 1)
+	r.s.SetTool(TearTool)
+	if got := r.s.Hint(); got != strings.Replace(hintPath, "%s", "tear", 1) {
+		t.Errorf("before a key: %q", got)
+	}
+	r.key(fyne.KeyRight)
+	if got := r.s.Hint(); got != hintKeys {
+		t.Errorf("the cursor is led: %q", got)
+	}
+	r.key(fyne.KeySpace)
+	r.key(fyne.KeyRight)
+	if got := r.s.Hint(); got != hintKeysOn {
+		t.Errorf("a point is set: %q", got)
+	}
+	r.key(fyne.KeyEscape)
+	r.s.SetTool(SelectTool)
+	if r.s.keys.cursorOn {
+		t.Error("the drawing cursor stays where nothing is drawn")
+	}
+}
+
+func TestZoomingByKeysKeepsTheDrawingCursorOnItsPlace(t *testing.T) {
+	r := newRig(t, 600, 400, 1)
+	r.s.SetTool(TearTool)
+	for range 5 {
+		r.key(fyne.KeyRight)
+	}
+	before := r.s.hand.last.at
+	r.s.TypedRune('+')
+	r.s.TypedRune('+')
+	if got := r.s.hand.last.at; got.Dist(before) > 1e-6 {
+		t.Errorf("the cursor was at %v and is at %v", before, got)
+	}
+}
+
+func TestAPointLedByKeysTellsItsPlace(t *testing.T) {
+	r := drawer(t, 1)
+	var told []geom.Pt
+	r.s.OnPointer = func(at geom.Pt, inside bool) { told = append(told, at) }
+	r.s.Select(r.s.scene.Shapes[0].Ref)
+	r.s.TypedRune('.')
+	want := r.s.pointPos(r.s.points[0])
+	if len(told) != 1 || told[0] != want {
+		t.Errorf("told %v, want %v", told, want)
+	}
+}

@@ -188,6 +188,9 @@ func (s *Surface) SetTool(id ToolID) {
 	s.tool.cancel()
 	s.toolID, s.tool = id, newTool(s, id)
 	s.points = nil
+	if id == SelectTool || id == PanTool {
+		s.keys.cursorOn = false // arrows move something else now
+	}
 	s.layers.dropStill()
 	s.redraw()
 	s.tellHint()

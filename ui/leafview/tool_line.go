@@ -207,6 +207,10 @@ func (t *lineTool) hint() string {
 		return s.say(hintTooFew)
 	case snapped == snapFirst && len(t.pts) > 0:
 		return s.say(hintClose)
+	case len(t.pts) > 0 && s.keys.cursorOn:
+		return s.say(hintKeysOn)
+	case s.keys.cursorOn:
+		return s.say(hintKeys)
 	case len(t.pts) > 0 && t.following():
 		return s.say(hintFollow)
 	case len(t.pts) > 0 && t.ring:

@@ -17,6 +17,8 @@ const (
 	hintRing      = "Press where the outline of the %s begins; drag to draw freehand."
 	hintRingOn    = "Press for the next point; the first point or Enter closes the outline, Backspace takes a point back."
 	hintFollow    = "The line follows the picture; Shift draws straight. Press to accept; a double press or Enter ends."
+	hintKeys      = "Arrow keys lead the cursor, with Shift finely; Space presses there."
+	hintKeysOn    = "Space sets a point at the cursor; Enter ends at the last one set, Backspace takes one back."
 	hintExtend    = "Begins at the end of damage %d and continues it; Ctrl begins a new one."
 	hintFork      = "Begins on damage %d and forks from it; Ctrl begins a new one."
 	hintClose     = "Press to close the outline."
@@ -51,7 +53,7 @@ var cornerNames = [4]string{headLeft, headRight, tailRight, tailLeft}
 // damage excepted.
 func Phrases() []string {
 	return []string{hintSelect, hintChosen, hintPoint, hintGhost, hintGrip, hintMoving, hintBox, hintPath, hintPathOn,
-		hintRing, hintRingOn, hintFollow, hintExtend, hintFork, hintClose, hintTooFew, hintTooFew3,
+		hintRing, hintRingOn, hintFollow, hintKeys, hintKeysOn, hintExtend, hintFork, hintClose, hintTooFew, hintTooFew3,
 		hintRetrace, hintRetraceOn, hintReshape, hintNoCross, hintDivide, hintEdge, hintEdgeDrag, hintCorners,
 		hintTwo, hintTwoOn, hintFold, hintMeasure, hintSample, hintOther, hintPan,
 		headLeft, headRight, tailRight, tailLeft, notCalibrated}

@@ -35,8 +35,16 @@ func (s *Surface) Fit() {
 	s.setView(FitView(s.whole(), w, h, fitMargin*s.px))
 }
 
-// ZoomBy magnifies by factor about the middle of the window.
-func (s *Surface) ZoomBy(factor float64) { s.zoomAt(s.middle(), factor) }
+// ZoomBy magnifies by factor about the middle of the window, or about the
+// drawing cursor while keys lead it, which so stays where it is on the leaf.
+func (s *Surface) ZoomBy(factor float64) {
+	if !s.keys.cursorOn {
+		s.zoomAt(s.middle(), factor)
+		return
+	}
+	s.zoomAt(s.hand.last.dev, factor)
+	s.moveTo(s.pointerOn(s.hand.last.dev, 0))
+}
 
 // ZoomTo shows r whole and centred.
 func (s *Surface) ZoomTo(r Rect) {
