@@ -6,8 +6,10 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
@@ -19,36 +21,38 @@ import (
 type howFar struct {
 	w      *Window
 	order  *fyne.Container
-	leaves *fyne.Container
+	leaves *wordTable
+	room   *canvas.Rectangle // height of the table of leaves
 	box    *fyne.Container
 	asked  int // of the comparisons, so that a stale answer is dropped
 }
 
 func newHowFar(w *Window) *howFar {
-	p := &howFar{w: w, order: tight(), leaves: tight()}
+	p := &howFar{w: w, order: tight(), room: canvas.NewRectangle(nil)}
+	p.leaves = newWordTable([]column{{t("leaf"), 150}, {t("pieces"), 60}, {t("area of pieces"), 100}, {t("cost"), 110}, {t("at the bench"), 90}}, nil)
 	compare := newButton(t("Compare other ways…"), p.compare)
-	p.box = tight(heading(t("How far the tissue goes")), p.order, container.NewHBox(compare), heading(t("For each leaf")), p.leaves)
+	p.box = tight(heading(t("How far the tissue goes")), p.order, container.NewHBox(compare), heading(t("For each leaf")), container.NewStack(p.room, p.leaves))
 	return p
 }
 
 func (p *howFar) refresh() {
 	j, plan := p.w.session.Job(), p.w.session.Plan()
 	u := unitsOf(j)
-	p.order.Objects, p.leaves.Objects = nil, nil
+	p.order.Objects = nil
 	for _, o := range course.OrderList(j, plan) {
 		tissue, _ := j.Tissue(o.Tissue)
-		p.order.Add(widget.NewLabel(tissue.Name))
-		p.order.Add(small(orderWords(o, u)))
+		p.order.Objects = append(p.order.Objects, widget.NewLabel(tissue.Name), small(orderWords(o, u)))
 	}
+	var rows [][]string
 	for _, c := range course.CostByLeaf(j, plan) {
 		leaf, _ := j.Leaf(c.Leaf)
-		figures := widget.NewLabel(fmt.Sprintf("%s · %s · %s · %s", pieceCount(c.Pieces), u.Area(c.AreaMM2), costWords(c.Costs), t("%.0f min", c.Minutes)))
-		name := widget.NewLabel(leafTitle(leaf))
-		name.Truncation = fyne.TextTruncateEllipsis
-		p.leaves.Add(container.NewBorder(nil, nil, nil, figures, name))
+		rows = append(rows, []string{leafTitle(leaf), fmt.Sprint(c.Pieces), u.Area(c.AreaMM2), costWords(c.Costs), t("%.0f min", c.Minutes)})
 	}
 	p.order.Refresh()
-	p.leaves.Refresh()
+	p.leaves.show(rows)
+	const seen = 12 // rows, with the heads; the rest is scrolled to
+	row := fyne.MeasureText("X", theme.TextSize(), fyne.TextStyle{}).Height + 3*theme.Padding()
+	p.room.SetMinSize(fyne.NewSize(1, row*float32(min(len(rows)+1, seen))))
 }
 
 // orderWords says what of a tissue is used, left and lacking.

@@ -19,8 +19,8 @@ func TestTheEstimateSaysHowFarTheTissueGoes(t *testing.T) {
 	if len(order) == 0 || len(p.order.Objects) != 2*len(order) {
 		t.Errorf("%d tissues to have, %d lines", len(order), len(p.order.Objects))
 	}
-	if len(leaves) == 0 || len(p.leaves.Objects) != len(leaves) {
-		t.Errorf("%d leaves, %d lines", len(leaves), len(p.leaves.Objects))
+	if len(leaves) == 0 || len(p.leaves.rows) != len(leaves) {
+		t.Errorf("%d leaves, %d lines", len(leaves), len(p.leaves.rows))
 	}
 	said := p.order.Objects[1].(*widget.Label).Text
 	if !strings.Contains(said, "opened") || !strings.Contains(said, "order") {

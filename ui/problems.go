@@ -20,10 +20,11 @@ type problemsPanel struct {
 	box    *fyne.Container
 	scroll *container.Scroll
 	key    string // of what is listed
+	most   int    // how many are shown
 }
 
 func newProblemsPanel(w *Window) *problemsPanel {
-	p := &problemsPanel{w: w, box: inScroll()}
+	p := &problemsPanel{w: w, box: inScroll(), most: problemsAtOnce}
 	p.scroll = container.NewVScroll(p.box)
 	p.scroll.SetMinSize(fyne.NewSize(200, 120))
 	return p
@@ -31,11 +32,13 @@ func newProblemsPanel(w *Window) *problemsPanel {
 
 func (p *problemsPanel) content() fyne.CanvasObject { return p.scroll }
 
-const mostProblems = 200 // shown at once
+// problemsAtOnce is how many problems are shown until more are asked for: each
+// has words to lay out and acts to try.
+const problemsAtOnce = 50
 
 func (p *problemsPanel) refresh() {
 	problems := p.w.session.Problems()
-	shown := problems[:min(len(problems), mostProblems)]
+	shown := problems[:min(len(problems), p.most)]
 	key := fmt.Sprint(len(problems), shown)
 	if key == p.key {
 		return
@@ -50,7 +53,10 @@ func (p *problemsPanel) refresh() {
 		rows = append(rows, newPressRow(problemLine(pr), func() { p.w.goTo(i) }), p.w.remedyRows(pr, i), widget.NewSeparator())
 	}
 	if more := len(problems) - len(shown); more > 0 {
-		rows = append(rows, small(t("… and %d more.", more)))
+		rows = append(rows, newButton(t("Show %d more of %d", min(more, problemsAtOnce), more), func() {
+			p.most += problemsAtOnce
+			p.refresh()
+		}))
 	}
 	p.box.Objects = rows
 	p.box.Refresh()
