@@ -85,7 +85,11 @@ func (fl *flow) pictureRow(words string, sides []mendplan.SideName, scan func(me
 			shape = float64(s.Height) / float64(s.Width)
 		}
 		h := min(width*shape, b.tallest())
-		places[i], height = rect{marginX + float64(i)*(width+pictureGap), 0, h / shape, h}, max(height, h)
+		column := 0.0
+		if side == mendplan.Back { // also alone: each column is one side down the page
+			column = 1
+		}
+		places[i], height = rect{marginX + column*(width+pictureGap), 0, h / shape, h}, max(height, h)
 	}
 	fl.room(height + 9)
 	b.font("B", 9)
