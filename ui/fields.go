@@ -97,6 +97,12 @@ func newChoice(pick func(id string)) *choiceField {
 	return c
 }
 
+// FocusGained implements [fyne.Focusable].
+func (c *choiceField) FocusGained() {
+	c.Select.FocusGained()
+	keepInSight(c)
+}
+
 // set shows words for ids and marks one as chosen.
 func (c *choiceField) set(ids, words []string, chosen string) {
 	c.quiet = true
@@ -195,6 +201,7 @@ func (f *textField) tell() {
 func (f *textField) FocusGained() {
 	f.focused = true
 	f.Entry.FocusGained()
+	keepInSight(f)
 	if !f.MultiLine {
 		f.Entry.TypedShortcut(&fyne.ShortcutSelectAll{}) // so that typing replaces what is there
 	}

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 )
 
 // firstField returns the first thing in o that takes the keyboard and is
@@ -51,6 +52,8 @@ func inside(o fyne.CanvasObject) []fyne.CanvasObject {
 		return []fyne.CanvasObject{o.Leading, o.Trailing}
 	case *pressRow:
 		return []fyne.CanvasObject{o.inner}
+	case *widget.PopUp:
+		return []fyne.CanvasObject{o.Content}
 	}
 	return nil
 }

@@ -13,6 +13,7 @@ import (
 func (b *keyButton) FocusGained() {
 	b.focused = true
 	b.Button.FocusGained()
+	keepInSight(b)
 }
 
 // FocusLost implements [fyne.Focusable].

@@ -120,8 +120,10 @@ func (p *howFar) show(j mendplan.Job, ways []course.Choice) {
 	table.show(rows)
 	d := dialog.NewCustomWithoutButtons(t("Ways to do the job"), container.NewBorder(nil,
 		small(t("Each way is laid out afresh on the stock there is; costs are those of whole sheets opened.")), nil, nil, table), p.w.win)
-	d.SetButtons([]fyne.CanvasObject{p.w.answerButton(t("Close"), widget.HighImportance, func() { d.Hide() })})
+	end := p.w.answerButton(t("Close"), widget.HighImportance, func() { d.Hide() })
+	d.SetButtons([]fyne.CanvasObject{end})
 	room := p.w.win.Canvas().Size()
 	d.Resize(fyne.NewSize(min(820, room.Width-40), min(380, room.Height-40)))
 	p.w.present(d, nil)
+	p.w.win.Canvas().Focus(end)
 }

@@ -72,6 +72,12 @@ func (c *keyCheck) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
+// FocusGained implements [fyne.Focusable].
+func (c *keyCheck) FocusGained() {
+	c.Check.FocusGained()
+	keepInSight(c)
+}
+
 // wrapping puts the words of a check beside it, where they may run over
 // several lines; pressing them turns the check over too.
 func wrapping(c *keyCheck) fyne.CanvasObject {

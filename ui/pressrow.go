@@ -76,7 +76,11 @@ func (r *pressRow) MouseMoved(*desktop.MouseEvent) {}
 func (r *pressRow) MouseOut() { r.over = false; r.paint() }
 
 // FocusGained implements [fyne.Focusable].
-func (r *pressRow) FocusGained() { r.focused = true; r.paint() }
+func (r *pressRow) FocusGained() {
+	r.focused = true
+	r.paint()
+	keepInSight(r)
+}
 
 // FocusLost implements [fyne.Focusable].
 func (r *pressRow) FocusLost() { r.focused = false; r.paint() }

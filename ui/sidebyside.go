@@ -48,6 +48,7 @@ func (b *beside) toggle() {
 	b.w.surface.SetMark(geom.Pt{}, false)
 	b.arrange()
 	b.w.trace.arrange()
+	b.w.trace.refresh()
 	b.refresh()
 	b.w.surface.Fit()
 	b.w.showView()
