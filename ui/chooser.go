@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -206,8 +207,17 @@ func (c *chooser) fillRow(i widget.ListItemID, o fyne.CanvasObject) {
 		mark.SetResource(theme.FileIcon())
 	}
 	if info, err := e.Info(); err == nil && !c.isDir(e) {
-		size.SetText(figures("%.1f MB   %s", float64(info.Size())/1e6, info.ModTime().Format("2006-01-02")))
+		size.SetText(sizeWords(info.Size()) + "   " + info.ModTime().Format("2006-01-02"))
 	}
+}
+
+// sizeWords is a size in bytes as people read it: small files in kilobytes,
+// since a job is not a tenth of a megabyte.
+func sizeWords(bytes int64) string {
+	if bytes < 1e5 {
+		return figures("%.0f kB", math.Ceil(float64(bytes)/1e3))
+	}
+	return figures("%.1f MB", float64(bytes)/1e6)
 }
 
 // pressed enters a folder, or ticks a file.

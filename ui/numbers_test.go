@@ -125,3 +125,11 @@ func (s *Session) unitsForTest(u mendplan.Units) {
 	j.Units = u
 	s.Do("units", j)
 }
+
+func TestSmallFilesAreNotShownAsNothing(t *testing.T) {
+	for bytes, want := range map[int64]string{0: "0 kB", 1: "1 kB", 27_537: "28 kB", 99_999: "100 kB", 100_000: "0.1 MB", 3_100_000: "3.1 MB"} {
+		if got := sizeWords(bytes); got != want {
+			t.Errorf("%d bytes are shown as %q, not %q", bytes, got, want)
+		}
+	}
+}
