@@ -38,6 +38,25 @@ func keepInSight(o fyne.CanvasObject) {
 	}
 }
 
+// letGoOfHidden takes the keyboard from what is no longer shown, since its keys
+// would act unseen.
+func (w *Window) letGoOfHidden() {
+	c := w.win.Canvas()
+	o, ok := c.Focused().(fyne.CanvasObject)
+	if !ok || o == nil {
+		return
+	}
+	if _, shown := wayTo(w.body, o); shown {
+		return
+	}
+	for _, over := range c.Overlays().List() {
+		if _, shown := wayTo(over, o); shown {
+			return
+		}
+	}
+	c.Unfocus()
+}
+
 // sightMargin is left above and below what is brought into sight, units.
 const sightMargin = 10
 

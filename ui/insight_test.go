@@ -45,3 +45,24 @@ func TestTheButtonOfBothSidesShowsWhatIs(t *testing.T) {
 		}
 	}
 }
+
+func TestWhatIsHiddenLetsGoOfTheKeyboard(t *testing.T) {
+	w := testWindow(t)
+	withLeaf(t, w)
+	c := w.win.Canvas()
+	p := w.showWork(workBefore)
+	first := firstField(p.content())
+	c.Focus(first)
+	w.showWork(workPaste)
+	if c.Focused() == first {
+		t.Error("a page that is hidden keeps the keyboard")
+	}
+	c.Focus(firstField(p.content()))
+	if f := c.Focused(); f == nil || f == first {
+		t.Fatalf("the page shown gives %T", f)
+	}
+	w.showStage(stageEstimate)
+	if f := c.Focused(); f != nil {
+		t.Errorf("%T keeps the keyboard", f)
+	}
+}

@@ -50,6 +50,7 @@ func (p *orderPanel) show(page orderPage) {
 		p.page = page
 		p.body.Objects = []fyne.CanvasObject{p.parts[page].content()}
 		p.body.Refresh()
+		p.w.letGoOfHidden()
 	}
 	p.refresh()
 	if page == orderChecks {

@@ -215,6 +215,7 @@ func (w *Window) showStage(s stage) {
 	w.body.Objects = []fyne.CanvasObject{p.content()}
 	w.body.Refresh()
 	w.refreshPanels()
+	w.letGoOfHidden()
 	if s == stageTrace {
 		w.focusSurface()
 	}

@@ -72,6 +72,7 @@ func (p *workPanel) show(page workPage) {
 		p.page = page
 		p.body.Objects = []fyne.CanvasObject{p.parts[page].content()}
 		p.body.Refresh()
+		p.w.letGoOfHidden()
 	}
 	p.refresh()
 	p.w.refreshCommands() // the menu marks the page on show
