@@ -133,3 +133,19 @@ func TestSmallFilesAreNotShownAsNothing(t *testing.T) {
 		}
 	}
 }
+
+func TestANumberTypedWithoutItsUnitIsShownWithIt(t *testing.T) {
+	w := sampleWindow(t)
+	rule, ok := mendplan.RuleFor(mendplan.WetCoat)
+	if !ok {
+		t.Fatal("no such rule")
+	}
+	row := newRuleRow(rule, jobRules{w})
+	row.refresh()
+	row.number.FocusGained()
+	row.number.SetText("150")
+	row.number.FocusLost()
+	if row.number.Text != "150 g/m²" {
+		t.Errorf("the field shows %q", row.number.Text)
+	}
+}

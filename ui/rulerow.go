@@ -69,6 +69,9 @@ func (row *ruleRow) typed(text string, done bool) {
 		if now, _, _ := row.rowSet.now(row.rule); now.Number != v {
 			row.rowSet.set(row.rule, mendplan.Num(v))
 		}
+		if done {
+			row.refresh() // with its unit, as the others
+		}
 	case done && err != nil:
 		row.complain(sentence(errorIn(err)))
 	default:

@@ -31,8 +31,10 @@ func (fl *flow) room(height float64) {
 	}
 }
 
+// heading sets a title, on the page on which what it is the title of begins,
+// be it a paragraph or the head and first rows of a table.
 func (fl *flow) heading(s string) {
-	fl.room(16)
+	fl.room(4 + 6.5 + 1 + 3*rowHeight)
 	fl.y += 4
 	fl.b.font("B", 10)
 	fl.b.colour(black)

@@ -131,3 +131,23 @@ func TestTheEstimateTellsWhatToOrderAndWhatALeafCosts(t *testing.T) {
 		}
 	}
 }
+
+func TestAHeadingStandsOnThePageOfItsTable(t *testing.T) {
+	job, plan := wholeJob()
+	pages := 0
+	for n := range 40 {
+		job.Notes = strings.Repeat("A line of notes that fills the width of the page and a little more of it. ", n)
+		text, _ := reportText(t, job, plan, pdf.Options{Only: []pdf.Part{pdf.Report}})
+		for _, page := range strings.Split(text, "\f") {
+			if i := strings.Index(page, "Losses"); i >= 0 {
+				pages++
+				if !strings.Contains(page[i:], "mass at") {
+					t.Errorf("%d lines of notes: the table of losses is not on the page of its heading:\n%s", n, page)
+				}
+			}
+		}
+	}
+	if pages != 40 {
+		t.Errorf("%d headings were looked at", pages)
+	}
+}
