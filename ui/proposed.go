@@ -97,8 +97,7 @@ func (w *Window) lookAbove(r leafview.Rect) {
 		return
 	}
 	scale := math.Min(width/r.W(), free/r.H())
-	c := r.Centre()
-	from := geom.Pt{X: c.X - width/2/scale, Y: c.Y - free/2/scale}
-	w.surface.ZoomTo(leafview.Rect{Min: from, Max: from.Add(geom.Pt{X: width / scale, Y: height / scale})})
+	middle := r.Centre().Add(geom.Pt{Y: (height - free) / 2 / scale})
+	w.surface.SetView(scale*float64(w.win.Canvas().Scale()), middle) // no margins: the room is counted already
 	w.showView()
 }
