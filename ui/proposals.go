@@ -135,7 +135,7 @@ func (w *Window) answerProposal(id int, then func()) {
 	if !ok {
 		return
 	}
-	words := widget.NewLabel(sentence(p.Why) + " " + t("The program is sure of it by %s.", percent(p.Confidence)))
+	words := widget.NewLabel(sentence(say(p.Why)) + " " + t("The program is sure of it by %s.", percent(p.Confidence)))
 	words.Wrapping = fyne.TextWrapWord
 	title, yes := t("Is material missing here?"), t("Yes, a loss")
 	if p.Kind == scan.KindEdgeTear {

@@ -61,8 +61,8 @@ func scaleSources(leaf mendplan.Leaf, name mendplan.SideName, told []scan.Resolu
 		if !r.Trusted {
 			worth = t("not to be trusted")
 		}
-		if r.Why != "" {
-			worth += ": " + r.Why
+		if !r.Why.IsZero() {
+			worth += ": " + say(r.Why)
 		}
 		out = append(out, scaleSource{from: r.Source, why: worth, scale: mendplan.FileCalibration(r.DPIX, r.DPIY, r.DoubtPercent, r.Source)})
 	}

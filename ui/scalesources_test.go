@@ -7,6 +7,7 @@ import (
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 	"leafmend/mendplan/scan"
 )
 
@@ -14,7 +15,7 @@ func TestSourcesOfTheScaleAreShownSideBySideWithTheirConflicts(t *testing.T) {
 	w := withBoth(t)
 	leaf := mustLeaf(t, w)
 	told := []scan.Resolution{{DPIX: 100, DPIY: 100, Source: "JFIF", Trusted: true, DoubtPercent: 0.5},
-		{DPIX: 72, DPIY: 72, Source: "Exif", Why: "72 is what cameras write", DoubtPercent: 5}}
+		{DPIX: 72, DPIY: 72, Source: "Exif", Why: phrase.Of("72 is what cameras write"), DoubtPercent: 5}}
 	all := scaleSources(leaf, mendplan.Front, told)
 	if len(all) != 4 || !all[0].inUse || all[1].from != "JFIF" || !strings.Contains(all[2].why, "72 is what cameras write") {
 		t.Fatalf("sources %+v", all)

@@ -11,6 +11,7 @@ import (
 
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 	"leafmend/mendplan/scan"
 	"leafmend/ui/leafview"
 )
@@ -83,7 +84,7 @@ func TestProposalsTellHowSureTheyAreAndAreTakenSinglyOrAll(t *testing.T) {
 	ring := func(x float64) []geom.Pt {
 		return []geom.Pt{{X: x, Y: 200}, {X: x + 40, Y: 200}, {X: x + 40, Y: 240}, {X: x, Y: 240}}
 	}
-	list := []scan.Proposal{{Kind: scan.KindHole, Polygon: ring(100), Confidence: 0.82, Why: "backing is seen"},
+	list := []scan.Proposal{{Kind: scan.KindHole, Polygon: ring(100), Confidence: 0.82, Why: phrase.Of("backing is seen")},
 		{Kind: scan.KindHole, Polygon: ring(200), Confidence: 0.4}, {Kind: scan.KindHole, Polygon: ring(300), Confidence: 0.6}}
 	w.showProposals(list)
 	if got := w.surface.Scene().Proposals[0].Label; got != "82 %" {

@@ -87,7 +87,7 @@ func inspectOne(ctx context.Context, path string, page int) (report, error) {
 	r := report{File: path, Format: info.Format, Width: info.Width, Height: info.Height, Orientation: info.Orientation, Pages: info.Pages,
 		Colour: info.Colour, Resolutions: []source{}, Losses: []proposal{}, Tears: []proposal{}, Problems: append([]string{}, info.Problems...)}
 	for _, s := range info.Resolutions {
-		r.Resolutions = append(r.Resolutions, source{s.DPIX, s.DPIY, s.Source, s.Unit, s.Trusted, s.Why, s.DoubtPercent})
+		r.Resolutions = append(r.Resolutions, source{s.DPIX, s.DPIY, s.Source, s.Unit, s.Trusted, s.Why.String(), s.DoubtPercent})
 	}
 	if best, trusted := info.Best(); trusted {
 		r.DPIX, r.DPIY, r.ResolutionSource = &best.DPIX, &best.DPIY, &best.Source
@@ -107,7 +107,7 @@ func inspectOne(ctx context.Context, path string, page int) (report, error) {
 	o := found.outline
 	r.Outline, r.TrueEdge, r.RotationDeg, r.Backing, r.Confidence = o.Polygon, o.TrueEdge[:], o.RotationDeg, o.Backing, o.Confidence
 	for _, p := range found.proposals {
-		out := proposal{p.Kind, p.Polygon, p.Path, p.Confidence, p.Why}
+		out := proposal{p.Kind, p.Polygon, p.Path, p.Confidence, p.Why.String()}
 		if len(p.Path) > 0 {
 			r.Tears = append(r.Tears, out)
 		} else {

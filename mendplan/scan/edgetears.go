@@ -1,10 +1,10 @@
 package scan
 
 import (
-	"fmt"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // Tears that open to the backing. A slit is backing with leaf close by on
@@ -37,7 +37,7 @@ func (s *lossScene) edgeTears() []Proposal {
 		}
 		out = append(out, Proposal{Kind: KindEdgeTear, Path: path,
 			Confidence: sure(0.5 + 0.05*min(8, long-leastTear) + 0.04*min(3, depth-slitDepth)),
-			Why:        fmt.Sprintf("a slit of backing %.0f mm long and %.1f mm wide", long, width)})
+			Why:        phrase.Of("a slit of backing %.0f mm long and %.1f mm wide", long, width)})
 	}
 	return out
 }

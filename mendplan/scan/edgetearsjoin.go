@@ -1,10 +1,10 @@
 package scan
 
 import (
-	"fmt"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // What is seen of one tear may be several things: slits between which its
@@ -134,7 +134,7 @@ func (s *lossScene) settleTears(found, slits []Proposal) []Proposal {
 			}
 		}
 		if !double && s.opensOut(p.Path[0]) && !s.alongBorder(p.Path) {
-			p.Why = fmt.Sprintf("a slit of backing %.0f mm long", geom.Path(p.Path).Length()/s.work.step/s.mm)
+			p.Why = phrase.Of("a slit of backing %.0f mm long", geom.Path(p.Path).Length()/s.work.step/s.mm)
 			out = append(out, p)
 		}
 	}

@@ -1,5 +1,7 @@
 package scan
 
+import "leafmend/mendplan/phrase"
+
 // readExif takes from Exif data what matters here: orientation, resolution,
 // whether a camera wrote it, the size it was written for, and the thumbnail.
 // Exif data (CIPA DC-008) is a small TIFF file. Damaged data is no reason to
@@ -28,7 +30,7 @@ func (h *header) readExif(b blob) (c claim, ok bool) {
 // readCamera reads the Exif directory proper: signs of a camera, and the size
 // of the picture the data was written for. When that differs from the file's
 // the resolution is stale.
-func (h *header) readCamera(t *tiffFile, d tiffDir, note string) string {
+func (h *header) readCamera(t *tiffFile, d tiffDir, note phrase.Phrase) phrase.Phrase {
 	for _, tag := range []uint16{tagExposure, tagFNumber, tagFocalLength} {
 		if v, ok := t.fraction(d, tag); ok && v > 0 {
 			h.Camera = true
@@ -36,12 +38,12 @@ func (h *header) readCamera(t *tiffFile, d tiffDir, note string) string {
 	}
 	w, ht := t.number(d, tagExifWidth, 0), t.number(d, tagExifHeight, 0)
 	same := w == h.rawW && ht == h.rawH || w == h.rawH && ht == h.rawW
-	if w > 0 && ht > 0 && h.rawW > 0 && !same && note == "" {
+	if w > 0 && ht > 0 && h.rawW > 0 && !same && note.IsZero() {
 		h.problem("the Exif data was written for a picture of %d × %d pixels, the file holds %d × %d", w, ht, h.rawW, h.rawH)
 		if !sameShape(w, ht, h.rawW, h.rawH) {
 			return note // cropped: a crop keeps the resolution
 		}
-		return "it was written before the picture was made larger or smaller"
+		return phrase.Of("it was written before the picture was made larger or smaller")
 	}
 	return note
 }

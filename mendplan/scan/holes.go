@@ -1,8 +1,9 @@
 package scan
 
 import (
-	"fmt"
 	"math"
+
+	"leafmend/mendplan/phrase"
 )
 
 // holes proposes through-holes: compact, even, sharp-edged spots inside the
@@ -25,7 +26,7 @@ func (s *lossScene) holes() []Proposal {
 	var out []Proposal
 	for _, q := range taken {
 		p := Proposal{Kind: KindHole, Polygon: s.patchRing(q), signs: s.holeSigns(q, taken),
-			Why: fmt.Sprintf("%s seen through the leaf, %.1f mm²", q.what, s.patchArea(q))}
+			Why: phrase.Of("%s seen through the leaf, %.1f mm²", q.what, s.patchArea(q))}
 		p.Confidence = holeWeights.weigh(p.signs)
 		out = append(out, p)
 	}
@@ -44,7 +45,7 @@ func (s *lossScene) mayBeHole(q *patch) bool {
 }
 
 // lined reports that what is seen through a patch is a lining.
-func (q *patch) lined() bool { return q.what == aLining }
+func (q *patch) lined() bool { return q.what.English == aLining.English }
 
 // inky is how far, in the units of unlike, a patch is from the colour of the
 // writing, from one between it and the paper's, or from a deeper one of the

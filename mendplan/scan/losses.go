@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // Kinds of [Proposal].
@@ -19,11 +20,11 @@ const (
 // Proposal is one damage the program thinks it sees. It is for a person to
 // accept or not; nothing enters a job by itself. Places are full scan pixels.
 type Proposal struct {
-	Kind       string    // one of the Kind constants
-	Polygon    []geom.Pt // what is missing, clockwise as seen; nil for an edge tear
-	Path       []geom.Pt // an edge tear from its mouth to its tip; nil for the rest
-	Confidence float64   // 0 to 1
-	Why        string    // what speaks for it, in words for the user
+	Kind       string        // one of the Kind constants
+	Polygon    []geom.Pt     // what is missing, clockwise as seen; nil for an edge tear
+	Path       []geom.Pt     // an edge tear from its mouth to its tip; nil for the rest
+	Confidence float64       // 0 to 1
+	Why        phrase.Phrase // what speaks for it, in words for the user
 
 	signs []float64 // what the confidence was weighed from
 }

@@ -38,7 +38,7 @@ func TestEachKindOfLossIsProposedOnceAndInkIsNot(t *testing.T) {
 	got := map[string][]Proposal{}
 	for _, p := range ProposeLosses(img, 1, o, LossOptions{PxPerMM: 6}) {
 		got[p.Kind] = append(got[p.Kind], p)
-		if p.Why == "" || p.Confidence <= 0 || p.Confidence > 1 {
+		if p.Why.IsZero() || p.Confidence <= 0 || p.Confidence > 1 {
 			t.Errorf("%s without a reason or with confidence %v", p.Kind, p.Confidence)
 		}
 	}

@@ -1,6 +1,10 @@
 package scan
 
-import "math"
+import (
+	"math"
+
+	"leafmend/mendplan/phrase"
+)
 
 // backHue is one colour of the backing with how its light changes over the
 // picture.
@@ -64,15 +68,15 @@ func (h *backHue) unlike(c lab, x, y float64) float64 {
 }
 
 // What may lie behind a leaf, in words.
-const (
-	theBacking = "the backing"
-	aLining    = "a lining"
+var (
+	theBacking = phrase.Of("the backing")
+	aLining    = phrase.Of("a lining")
 )
 
 // behind is how far colour c at (x, y) is from the nearest thing known to lie
 // behind the leaf, 1 being as far as a hole usually is, and what that is.
-func (s *lossScene) behind(c lab, x, y float64) (float64, string) {
-	best, what := math.Inf(1), ""
+func (s *lossScene) behind(c lab, x, y float64) (float64, phrase.Phrase) {
+	best, what := math.Inf(1), phrase.Phrase{}
 	for i := range s.backing {
 		if d := s.backing[i].unlike(c, x, y); d < best {
 			best, what = d, theBacking

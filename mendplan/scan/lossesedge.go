@@ -1,10 +1,10 @@
 package scan
 
 import (
-	"fmt"
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // edgeLosses proposes what is missing between the true edge and the leaf,
@@ -67,16 +67,16 @@ func (s *lossScene) edgeLoss(b part, lab []int32, all, lined *bitmap) (Proposal,
 	}
 	if width := area / depth; kind == KindLoss && depth > 3.2*width {
 		return Proposal{Kind: KindEdgeTear, Path: s.wayIn(m, b, s.outer), Confidence: sure(0.5 + 0.03*min(10, depth)),
-			Why: fmt.Sprintf("a gap %.0f mm deep and %.1f mm wide at most places", depth, width)}, true
+			Why: phrase.Of("a gap %.0f mm deep and %.1f mm wide at most places", depth, width)}, true
 	}
 	p := Proposal{Kind: kind, Polygon: s.ringOf(m, b.first)}
 	p.signs = s.edgeSigns(m, area, long, share)
 	p.Confidence = edgeWeights.weigh(p.signs)
-	seen := "backing"
+	seen := phrase.Of("backing")
 	if share > 0.5 {
-		seen = "another paper"
+		seen = phrase.Of("another paper")
 	}
-	p.Why = fmt.Sprintf("%s seen inside the true edge, %.0f mm² and up to %.1f mm deep", seen, area, depth)
+	p.Why = phrase.Of("%s seen inside the true edge, %.0f mm² and up to %.1f mm deep", seen, area, depth)
 	return p, true
 }
 

@@ -4,28 +4,29 @@ import (
 	"math"
 
 	"leafmend/mendplan/geom"
+	"leafmend/mendplan/phrase"
 )
 
 // patch is one thick spot on the leaf of another colour than its paper.
 type patch struct {
 	part
-	m        *bitmap // its pixels, on the whole working plane's window
-	x0, y0   int     // of the window
-	first    int     // its first pixel in the window
-	n        int     // pixels
-	colour   lab     // of its middle
-	step     float32 // colour difference from the paper about it
-	even     float32 // spread of colour within its middle
-	hard     float64 // how sudden its edge is: 1 cut, 0 washed out
-	radius   float64 // of the largest disc inside, mm
-	round    float64 // share of it that the largest disc inside takes
-	match    float64 // colour difference from what lies behind the leaf
-	what     string  // in words, what that is
-	nearEdge bool    // its core comes near the edge of the leaf
-	touch    int     // of its pixels, those at the edge of the leaf
-	alone    float64 // its share of what stands out from the paper there and hangs together with it
-	crowd    float64 // share of its surroundings that is not bare paper
-	tail     float64 // what hangs together with it though fainter, such as the rest of a stroke, for its own size
+	m        *bitmap       // its pixels, on the whole working plane's window
+	x0, y0   int           // of the window
+	first    int           // its first pixel in the window
+	n        int           // pixels
+	colour   lab           // of its middle
+	step     float32       // colour difference from the paper about it
+	even     float32       // spread of colour within its middle
+	hard     float64       // how sudden its edge is: 1 cut, 0 washed out
+	radius   float64       // of the largest disc inside, mm
+	round    float64       // share of it that the largest disc inside takes
+	match    float64       // colour difference from what lies behind the leaf
+	what     phrase.Phrase // in words, what that is
+	nearEdge bool          // its core comes near the edge of the leaf
+	touch    int           // of its pixels, those at the edge of the leaf
+	alone    float64       // its share of what stands out from the paper there and hangs together with it
+	crowd    float64       // share of its surroundings that is not bare paper
+	tail     float64       // what hangs together with it though fainter, such as the rest of a stroke, for its own size
 }
 
 // patches finds the spots of set too thick to be strokes of a pen, and looks

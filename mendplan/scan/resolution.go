@@ -3,17 +3,19 @@ package scan
 import (
 	"fmt"
 	"math"
+
+	"leafmend/mendplan/phrase"
 )
 
 // Resolution is one statement of a file about its pixels per inch, and what
 // it is worth.
 type Resolution struct {
-	DPIX, DPIY   float64 // pixels per inch, across and down the picture as shown
-	Source       string  // "TIFF tags", "Exif", "JFIF", "PNG pHYs", "PNG sCAL", "image resources", "BMP header"
-	Unit         string  // as written in the file: "inch", "centimetre", "metre"
-	Trusted      bool    // it may be taken for a scale without asking
-	Why          string  // why not trusted, or what to know; one sentence, may be ""
-	DoubtPercent float64 // doubt of a length measured with it, in per cent of the length
+	DPIX, DPIY   float64       // pixels per inch, across and down the picture as shown
+	Source       string        // "TIFF tags", "Exif", "JFIF", "PNG pHYs", "PNG sCAL", "image resources", "BMP header"
+	Unit         string        // as written in the file: "inch", "centimetre", "metre"
+	Trusted      bool          // it may be taken for a scale without asking
+	Why          phrase.Phrase // why not trusted, or what to know; one sentence, may be ""
+	DoubtPercent float64       // doubt of a length measured with it, in per cent of the length
 }
 
 // SizeMM returns what a picture of w × h pixels measures at this resolution,
@@ -51,9 +53,9 @@ type claim struct {
 	x, y    float64 // pixels per unit
 	unit    string  // "inch", "centimetre", "metre"; "" when the file gives none
 	source  string
-	step    float64 // least step of the number as stored, in its own unit; 0 when exact
-	subject bool    // scale of the subject itself rather than of a print of it
-	note    string  // reason of mistrust known where it was read
+	step    float64       // least step of the number as stored, in its own unit; 0 when exact
+	subject bool          // scale of the subject itself rather than of a print of it
+	note    phrase.Phrase // reason of mistrust known where it was read
 }
 
 // judge turns a claim into a Resolution for a picture of w × h stored pixels.
@@ -70,11 +72,11 @@ func (c claim) judge(w, h int, turned bool) (r Resolution, ok bool) {
 		r.DoubtPercent = math.Round(100*(claimPercent+100*c.step/2/least)) / 100
 	}
 	r.Why = c.mistrust(r, w, h)
-	r.Trusted = r.Why == ""
+	r.Trusted = r.Why.IsZero()
 	if !r.Trusted {
 		r.DoubtPercent = 100
 	} else if diff := differPercent(r.DPIX, r.DPIY); diff > unevenPercent {
-		r.Why = fmt.Sprintf("the two directions differ by %.1f %%; check with a ruler both ways", diff)
+		r.Why = phrase.Of("the two directions differ by %.1f %%; check with a ruler both ways", diff)
 	}
 	if turned {
 		r.DPIX, r.DPIY = r.DPIY, r.DPIX
@@ -83,32 +85,32 @@ func (c claim) judge(w, h int, turned bool) (r Resolution, ok bool) {
 }
 
 // mistrust says in one sentence why a claim is not believed, or "".
-func (c claim) mistrust(r Resolution, w, h int) string {
+func (c claim) mistrust(r Resolution, w, h int) phrase.Phrase {
 	x, y := r.DPIX, r.DPIY
 	half := c.step / 2 * inchOf[c.unit] // of what the number was rounded to
 	finite := x > 0 && y > 0 && !math.IsInf(x, 0) && !math.IsInf(y, 0) && !math.IsNaN(x+y)
 	switch {
 	case !finite:
-		return fmt.Sprintf("%s × %s is no resolution", short(c.x), short(c.y))
-	case c.note != "":
+		return phrase.Of("%s × %s is no resolution", short(c.x), short(c.y))
+	case !c.note.IsZero():
 		return c.note
 	case about(c.x, 1) && about(c.y, 1):
-		return "1 × 1 only says that pixels are square"
+		return phrase.Of("1 × 1 only says that pixels are square")
 	case isDefault(x, half) || isDefault(y, half):
-		return fmt.Sprintf("%s × %s ppi is what programs write when they know nothing; ask a ruler", short(x), short(y))
+		return phrase.Of("%s × %s ppi is what programs write when they know nothing; ask a ruler", short(x), short(y))
 	case about(c.x, 2.54) || about(c.y, 2.54):
-		return "2.54 is a slip between inches and centimetres, not a resolution"
+		return phrase.Of("2.54 is a slip between inches and centimetres, not a resolution")
 	case x < leastDPI || y < leastDPI || x > mostDPI || y > mostDPI:
-		return fmt.Sprintf("%s × %s ppi is outside what scans have (%d to %d)", short(x), short(y), leastDPI, mostDPI)
+		return phrase.Of("%s × %s ppi is outside what scans have (%d to %d)", short(x), short(y), leastDPI, mostDPI)
 	}
 	mm := math.Max(float64(w)/x, float64(h)/y) * mmPerInch
 	switch {
 	case mm > mostMM:
-		return fmt.Sprintf("the picture would show %.0f mm, more than can lie on a scanner or copy stand", mm)
+		return phrase.Of("the picture would show %.0f mm, more than can lie on a scanner or copy stand", mm)
 	case mm < leastMM && !c.subject:
-		return fmt.Sprintf("the picture would show only %.1f mm", mm)
+		return phrase.Of("the picture would show only %.1f mm", mm)
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
 // isDefault tells the values programs write when they know nothing: 72 is the
@@ -148,8 +150,8 @@ func short(v float64) string {
 func (h *header) settle(claims []claim) {
 	turned := h.Orientation >= 5
 	for _, c := range claims {
-		if h.Camera && c.note == "" && !c.subject {
-			c.note = "the file comes from a camera, whose resolution says nothing about size; ask a ruler"
+		if h.Camera && c.note.IsZero() && !c.subject {
+			c.note = phrase.Of("the file comes from a camera, whose resolution says nothing about size; ask a ruler")
 		}
 		r, ok := c.judge(h.rawW, h.rawH, turned)
 		if !ok {
@@ -163,7 +165,7 @@ func (h *header) settle(claims []claim) {
 		h.problem("the file does not say its resolution; calibrate on a ruler or a known size")
 	}
 	for _, r := range h.Resolutions {
-		if r.Why != "" {
+		if !r.Why.IsZero() {
 			h.problem("%s: %s", r.Source, r.Why)
 		}
 	}

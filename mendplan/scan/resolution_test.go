@@ -121,7 +121,7 @@ func TestEachSourceOfResolutionIsReadAndJudged(t *testing.T) {
 				r.Trusted != c.want.trusted || math.Abs(r.DoubtPercent-c.want.doubt) > 0.01 {
 				t.Errorf("got %+v, want %+v", r, c.want)
 			}
-			if !strings.Contains(r.Why, c.want.why) || c.want.why == "" && r.Why != "" {
+			if !strings.Contains(r.Why.String(), c.want.why) || c.want.why == "" && !r.Why.IsZero() {
 				t.Errorf("why: got %q, want %q in it", r.Why, c.want.why)
 			}
 		})
@@ -154,7 +154,7 @@ func TestATrustedSourceIsPreferredToADefault(t *testing.T) {
 	if r, ok := i.Best(); !ok || r.Source != "JFIF" {
 		t.Errorf("got %+v, want the JFIF density", r)
 	}
-	if r, ok := (scan.Info{}).Best(); ok || r != (scan.Resolution{}) {
+	if r, ok := (scan.Info{}).Best(); ok || r.DPIX != 0 || r.Source != "" || !r.Why.IsZero() {
 		t.Errorf("without any source: got %+v, %v", r, ok)
 	}
 }
@@ -178,7 +178,7 @@ func TestAResolutionWrittenForAnotherSizeIsStale(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r, ok := i.Best(); ok || !strings.Contains(r.Why, "made larger or smaller") {
+	if r, ok := i.Best(); ok || !strings.Contains(r.Why.String(), "made larger or smaller") {
 		t.Errorf("got %+v, want it called stale", r)
 	}
 	cropped := exifPointing(main, []tag{{40962, 4, []uint32{1200}}, {40963, 4, []uint32{900}}})
@@ -198,7 +198,7 @@ func TestACamerasResolutionIsNotTrusted(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r, ok := i.Best(); ok || !i.Camera || !strings.Contains(r.Why, "comes from a camera") {
+	if r, ok := i.Best(); ok || !i.Camera || !strings.Contains(r.Why.String(), "comes from a camera") {
 		t.Errorf("got %+v, camera %v", r, i.Camera)
 	}
 }

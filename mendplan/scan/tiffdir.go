@@ -3,6 +3,8 @@ package scan
 import (
 	"encoding/binary"
 	"math"
+
+	"leafmend/mendplan/phrase"
 )
 
 // A TIFF file is a chain of directories of tagged values (TIFF 6.0, section
@@ -314,7 +316,7 @@ func (t *tiffFile) claim(d tiffDir, source string) (claim, bool) {
 	c := claim{x: x, y: y, source: source, unit: "inch"}
 	if !okX || !okY {
 		c.x, c.y = math.Max(x, y), math.Max(x, y)
-		c.note = "it gives the resolution of one direction only"
+		c.note = phrase.Of("it gives the resolution of one direction only")
 	}
 	switch t.number(d, tagResUnit, 2) {
 	case 1:

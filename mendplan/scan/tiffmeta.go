@@ -36,7 +36,7 @@ func readTIFFHeader(h *header, b blob) ([]claim, error) {
 	h.icc = t.bytes(d, tagICC, maxICC)
 	if at := t.number(d, tagExif, 0); at > 0 {
 		if e, err := t.readDir(int64(at)); err == nil {
-			h.readCamera(t, e, "")
+			h.readCamera(t, e, phrase.Phrase{})
 		}
 	}
 	if c, ok := t.claim(d, "TIFF tags"); ok {
