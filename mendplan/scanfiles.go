@@ -35,7 +35,7 @@ func CheckScans(job Job, folder string) []Problem {
 }
 
 func checkScan(path string, s Scan) *Problem {
-	sum, err := ChecksumFile(path)
+	sum, err := ChecksumScan(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return &Problem{Kind: ScanMissing, Weight: Doubt, Words: phrase.Of("The scan %s is not there.", s.Path),
@@ -60,10 +60,9 @@ func MissingScans(job Job, folder string) (missing []ScanPlace) {
 	return missing
 }
 
-// ChecksumFile returns the SHA-256 of a file in hexadecimal, as kept in
-// [Scan.SHA256]. A job names its scans, so what is no plain file is refused:
-// a pipe or a device would be read for ever.
-func ChecksumFile(path string) (string, error) {
+// ChecksumScan is [ChecksumFile] of a scan. A job names its scans, so what is
+// no plain file is refused: a pipe or a device would be read for ever.
+func ChecksumScan(path string) (string, error) {
 	st, err := os.Stat(path)
 	if err != nil {
 		return "", openFault(path, err)
@@ -71,6 +70,12 @@ func ChecksumFile(path string) (string, error) {
 	if !st.Mode().IsRegular() {
 		return "", &FileError{Path: path, Words: phrase.Of("this is not a plain file"), Remedy: phrase.Of("choose a picture file")}
 	}
+	return ChecksumFile(path)
+}
+
+// ChecksumFile returns the SHA-256 of a file in hexadecimal, as kept in
+// [Scan.SHA256].
+func ChecksumFile(path string) (string, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return "", openFault(path, err)

@@ -35,7 +35,7 @@ func (w *Window) attachAfter(path string) {
 		if err != nil {
 			return err
 		}
-		sum, err := mendplan.ChecksumFile(abs)
+		sum, err := mendplan.ChecksumScan(abs)
 		after = mendplan.Scan{Path: abs, Width: info.Width, Height: info.Height, SHA256: sum}
 		return err
 	}, func(err error) {

@@ -70,7 +70,7 @@ func (w *Window) checkChanged() {
 // compare reads the picture there is now and judges it against what the job
 // still knows of the earlier one.
 func (c *changedScan) compare(ctx context.Context, was mendplan.Side, path string) error {
-	sum, err := mendplan.ChecksumFile(path)
+	sum, err := mendplan.ChecksumScan(path)
 	if err != nil {
 		return err
 	}

@@ -95,7 +95,7 @@ func (w *Window) lookAt(ctx context.Context, path string) newScan {
 	if err != nil {
 		return newScan{path: abs, err: err}
 	}
-	sum, err := mendplan.ChecksumFile(abs)
+	sum, err := mendplan.ChecksumScan(abs)
 	if err != nil {
 		return newScan{path: abs, err: err}
 	}

@@ -170,7 +170,7 @@ func (v *relinkView) choose(i int) {
 		var sum string
 		v.w.work.start(func() (err error) {
 			if _, err = scan.Inspect(paths[0]); err == nil {
-				sum, err = mendplan.ChecksumFile(paths[0])
+				sum, err = mendplan.ChecksumScan(paths[0])
 			}
 			return err
 		}, func(err error) {
