@@ -20,13 +20,6 @@ type draft struct {
 	why     []phrase.Phrase
 }
 
-// fitsIn reports whether the outline can lie in a square of the given size:
-// no straight piece of it is longer.
-func fitsIn(a geom.Area, size float64) bool {
-	r := geom.MinWidthRect(a.Points())
-	return max(r.Length, r.Width) <= size+2*geom.Grid
-}
-
 // bands cuts an area into pieces no longer than longest that overlap by
 // overlap where they meet: straight across its own length, again and again
 // until all fit. Nothing of the area is lost, so what held a margin together

@@ -4,7 +4,6 @@ import "math"
 
 const (
 	TablespoonML = 14.787 // US tablespoon (NIST Handbook 44, appendix C: 14.786 765)
-	starchGrain  = 1.5    // g/mL, density of air-dry starch grains: Dengate, Baruch and Meredith, Starch/Stärke 30 (1978)
 	mm2PerM2     = 1e6
 )
 
@@ -25,9 +24,6 @@ func ShareByVolume(n, bulk float64) float64 { return ShareByMass(bulk, n) }
 // Thinned returns the starch by mass after a paste of the given share has
 // taken up water, in parts of water to one part of paste, by mass.
 func Thinned(share, waterParts float64) float64 { return share / (1 + waterParts) }
-
-// SlurryML returns the volume of starch and water before cooking.
-func SlurryML(starchG, waterG float64) float64 { return waterG + starchG/starchGrain }
 
 // EstimatePaste leads from the area to be pasted to what to cook. There is no
 // published figure for wet paste on mending tissue, so the answer is as good

@@ -66,10 +66,6 @@ func (t *treeOf) end(n *node, indent int) {
 	}
 }
 
-// record tells whether a group is a record rather than a list: its members
-// have names.
-func (n node) record() bool { return n.group && len(n.kids) > 0 && n.kids[0].named }
-
 // spread makes nodes of a value that stood on one line, such as a point.
 func (n node) spread() node {
 	if n.group || len(n.value) == 0 || n.value[0] != '[' && n.value[0] != '{' {

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/theme"
 
 	"leafmend/assets"
 )
@@ -18,10 +17,7 @@ type iconResource struct {
 	colour fyne.ThemeColorName
 }
 
-// icon returns the drawing in the colour of words.
-func icon(name string) fyne.Resource { return iconResource{name, theme.ColorNameForeground} }
-
-// iconIn returns the drawing in another colour of the theme.
+// iconIn returns the drawing in a colour of the theme.
 func iconIn(name string, colour fyne.ThemeColorName) fyne.Resource { return iconResource{name, colour} }
 
 // Name implements [fyne.Resource].

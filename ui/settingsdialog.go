@@ -60,13 +60,5 @@ func (w *Window) settingsDialog() {
 		labelled(t("Lengths in"), units), labelled(t("Paper"), paper))), fyne.NewSize(560, 560))
 }
 
-// unitLine names what lengths are in, for the foot of tables.
-func unitLine(u mendplan.Units) string {
-	if u == mendplan.Inches {
-		return t("Lengths in inches")
-	}
-	return t("Lengths in millimetres")
-}
-
 // percent writes a share.
 func percent(v float64) string { return strings.TrimSuffix(fmt.Sprintf("%.0f", v*100), ".0") + " %" }

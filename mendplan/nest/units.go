@@ -16,6 +16,3 @@ func mm(um int32) float64 { return float64(um) / 1000 }
 func exact(mm float64) float64 {
 	return math.Round(mm*1000)/1000 + 0 // adding 0 takes the sign off a zero
 }
-
-// mm2 is the area in mm² of a rectangle in micrometres.
-func mm2(w, h int32) float64 { return float64(w) * float64(h) * 1e-6 }

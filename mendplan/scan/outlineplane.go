@@ -3,8 +3,6 @@ package scan
 import (
 	"image"
 	"math"
-
-	"leafmend/mendplan/geom"
 )
 
 // labPlane is a working picture in CIELAB (D65), made from a level of the
@@ -90,9 +88,6 @@ func (p *labPlane) shrink(longest int) *labPlane {
 
 func (p *labPlane) at(i int) lab     { return lab{p.l[i], p.a[i], p.b[i]} }
 func (p *labPlane) set(i int, c lab) { p.l[i], p.a[i], p.b[i] = c.l, c.a, c.b }
-
-// full returns the full-scan place of (x,y) counted in pixel edges of p.
-func (p *labPlane) full(x, y float64) geom.Pt { return geom.Pt{X: x * p.step, Y: y * p.step} }
 
 // lab is one colour: L* from 0 to 100, a* and b* about −100 to 100.
 type lab struct{ l, a, b float32 }
