@@ -20,7 +20,7 @@ func (w *Window) afterScanDialog() {
 		return
 	}
 	title := t("Picture after treatment: %s, %s", leafTitle(leaf), sideShort(w.session.Side()))
-	w.choose(choosing{title: title, verb: t("Use"), suffix: scanSuffixes}, func(paths []string) { w.attachAfter(paths[0]) })
+	w.choose(choosing{title: title, verb: t("Use"), suffix: mendplan.PictureSuffixes}, func(paths []string) { w.attachAfter(paths[0]) })
 }
 
 // attachAfter looks at a picture and keeps it as the side's after treatment.

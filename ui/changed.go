@@ -4,6 +4,7 @@ import (
 	"context"
 	"image"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -184,18 +185,7 @@ func (c *changedScan) movedWords(r scan.Refit) string {
 	if !r.Whole {
 		parts = append(parts, t("shifted or cut"))
 	}
-	return joinWords(parts)
-}
-
-func joinWords(parts []string) string {
-	out := ""
-	for i, p := range parts {
-		if i > 0 {
-			out += ", "
-		}
-		out += p
-	}
-	return out
+	return strings.Join(parts, ", ")
 }
 
 // length tells a distance on the picture now in millimetres where the side has

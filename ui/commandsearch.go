@@ -16,7 +16,7 @@ import (
 // list, arrows go through it, Enter runs the command that is marked.
 type commandSearch struct {
 	w       *Window
-	field   *searchField
+	field   *dialogEntry
 	list    *keyList
 	nothing fyne.CanvasObject
 	found   []*command
@@ -29,7 +29,7 @@ func (w *Window) searchCommands() {
 	s := &commandSearch{w: w, nothing: small(t("No command says that; try another word, or F1 for all of them."))}
 	s.list = newList(func() int { return len(s.found) }, newFoundRow, s.fill)
 	s.list.OnSelected = s.run
-	s.field = newSearchField(s)
+	s.field = w.newSearchEntry(t("What do you want to do? Enter takes the first."), s.search, func() { s.run(s.at) }, s)
 	s.dialog = dialog.NewCustomWithoutButtons(t("Find a command"), container.NewBorder(tight(s.field, s.nothing), nil, nil, nil, s.list), w.win)
 	size := w.win.Canvas().Size()
 	s.dialog.Resize(fyne.NewSize(min(640, size.Width-40), min(420, size.Height-40)))
@@ -88,35 +88,21 @@ func (s *commandSearch) run(i int) {
 	}
 }
 
-// searchField is the field of the search; arrows move through the list.
-type searchField struct {
-	dialogEntry
-	of *commandSearch
-}
-
-func newSearchField(s *commandSearch) *searchField {
-	f := &searchField{dialogEntry: dialogEntry{w: s.w}, of: s}
-	f.ExtendBaseWidget(f)
-	f.SetPlaceHolder(t("What do you want to do? Enter takes the first."))
-	f.OnChanged = s.search
-	f.OnSubmitted = func(string) { s.run(s.at) }
-	return f
-}
-
-// TypedKey implements [fyne.Focusable].
-func (f *searchField) TypedKey(k *fyne.KeyEvent) {
-	switch k.Name {
+// lead marks another command by a key; false for keys that do not.
+func (s *commandSearch) lead(name fyne.KeyName) bool {
+	switch name {
 	case fyne.KeyUp:
-		f.of.step(-1)
+		s.step(-1)
 	case fyne.KeyDown:
-		f.of.step(1)
+		s.step(1)
 	case fyne.KeyPageUp:
-		f.of.step(-pageOfFound)
+		s.step(-pageOfFound)
 	case fyne.KeyPageDown:
-		f.of.step(pageOfFound)
+		s.step(pageOfFound)
 	default:
-		f.dialogEntry.TypedKey(k)
+		return false
 	}
+	return true
 }
 
 // pageOfFound is how many commands a page key goes on by.

@@ -27,27 +27,28 @@ func TestArrowsGoThroughWhatTheSearchFound(t *testing.T) {
 	w := testWindow(t)
 	withLeaf(t, w)
 	w.searchCommands()
-	f, ok := w.win.Canvas().Focused().(*searchField)
+	f, ok := w.win.Canvas().Focused().(*dialogEntry)
 	if !ok {
 		t.Fatalf("the search gives the keyboard to %T", w.win.Canvas().Focused())
 	}
+	s := f.leads.(*commandSearch)
 	f.SetText("tear")
 	want := w.matching("tear")
 	press := func(k fyne.KeyName) { f.TypedKey(&fyne.KeyEvent{Name: k}) }
 	press(fyne.KeyUp)
-	if f.of.at != 0 {
-		t.Errorf("above the first stands %d", f.of.at)
+	if s.at != 0 {
+		t.Errorf("above the first stands %d", s.at)
 	}
 	press(fyne.KeyDown)
 	press(fyne.KeyDown)
 	press(fyne.KeyUp)
-	if f.of.at != 1 || len(want) < 3 {
-		t.Fatalf("two down and one up marks %d of %d", f.of.at, len(want))
+	if s.at != 1 || len(want) < 3 {
+		t.Fatalf("two down and one up marks %d of %d", s.at, len(want))
 	}
 	press(fyne.KeyPageDown)
 	press(fyne.KeyPageDown)
-	if f.of.at != len(want)-1 {
-		t.Errorf("pages lead to %d, want the last of %d", f.of.at, len(want))
+	if s.at != len(want)-1 {
+		t.Errorf("pages lead to %d, want the last of %d", s.at, len(want))
 	}
 	f.SetText("loss")
 	press(fyne.KeyReturn)

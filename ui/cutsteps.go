@@ -131,18 +131,12 @@ func partOf(s nest.Sheet, p nest.Part, u mendplan.Units) string {
 
 // TypedKey implements [fyne.Focusable].
 func (l *cutSteps) TypedKey(e *fyne.KeyEvent) {
-	last := len(l.sheet.Cuts) - 1
+	if leadRows(&l.List, l.at, e.Name) {
+		return
+	}
 	switch e.Name {
-	case fyne.KeyDown:
-		l.Select(min(l.at+1, last))
-	case fyne.KeyUp:
-		l.Select(max(l.at-1, 0))
-	case fyne.KeyHome:
-		l.Select(0)
-	case fyne.KeyEnd:
-		l.Select(last)
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		if l.at >= 0 && l.at <= last {
+		if l.at >= 0 && l.at < len(l.sheet.Cuts) {
 			l.tick(l.at)
 		}
 	default:

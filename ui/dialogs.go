@@ -124,7 +124,13 @@ func (w *Window) tellError(err error) {
 // dialogEntry is a field of a dialog that Escape closes.
 type dialogEntry struct {
 	widget.Entry
-	w *Window
+	w     *Window
+	leads leader // what the field searches; may be nil
+}
+
+// leader is what arrows and page keys move while a field has the keyboard.
+type leader interface {
+	lead(fyne.KeyName) bool // false for keys that do not move it
 }
 
 func (w *Window) newEntry() *dialogEntry {
@@ -133,13 +139,23 @@ func (w *Window) newEntry() *dialogEntry {
 	return e
 }
 
+// newSearchEntry is a field in which something is searched: arrows and page
+// keys move through that, Enter takes what was found.
+func (w *Window) newSearchEntry(hint string, search func(string), take func(), leads leader) *dialogEntry {
+	e := w.newEntry()
+	e.SetPlaceHolder(hint)
+	e.OnChanged, e.OnSubmitted, e.leads = search, func(string) { take() }, leads
+	return e
+}
+
 // TypedKey implements [fyne.Focusable].
 func (e *dialogEntry) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
+	switch {
+	case k.Name == fyne.KeyEscape:
 		e.w.closeDialog()
-		return
+	case e.leads == nil || !e.leads.lead(k.Name):
+		e.Entry.TypedKey(k)
 	}
-	e.Entry.TypedKey(k)
 }
 
 // TypedShortcut implements [fyne.Shortcutable].

@@ -14,12 +14,8 @@ import (
 	"leafmend/sampledata"
 )
 
-// jobSuffixes and scanSuffixes choose the files that choosers show. A scan is
-// known by its first bytes, not its name; this is only to keep lists short.
-var (
-	jobSuffixes  = []string{mendplan.FileSuffix}
-	scanSuffixes = []string{".jpg", ".jpeg", ".png", ".tif", ".tiff", ".bmp", ".webp"}
-)
+// jobSuffixes chooses the files that choosers of jobs show.
+var jobSuffixes = []string{mendplan.FileSuffix}
 
 // newJob begins an empty job with the starter tissues.
 func (w *Window) newJob() {

@@ -26,8 +26,8 @@ type guidebook struct {
 	wanted   string
 	found    []guidePlace
 	foundAt  int // in found; -1 before the first
-	field    *guideField
-	list     *widget.List
+	field    *dialogEntry
+	list     *keyList
 	count    *widget.Label
 	head     *widget.Label
 	text     *guideText
@@ -63,7 +63,7 @@ func (w *Window) userGuide() {
 	b := &guidebook{w: w, chapters: chapters, at: -1, foundAt: -1, count: widget.NewLabel(""), head: heading("")}
 	b.head.SizeName, b.head.Wrapping = theme.SizeNameSubHeadingText, fyne.TextWrapWord
 	b.text = newGuideText(language)
-	b.list = widget.NewList(func() int { return len(b.chapters) },
+	b.list = newList(func() int { return len(b.chapters) },
 		func() fyne.CanvasObject {
 			l := widget.NewLabel("")
 			l.Truncation = fyne.TextTruncateEllipsis
@@ -71,7 +71,8 @@ func (w *Window) userGuide() {
 		},
 		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(b.title(i)) })
 	b.list.OnSelected = func(i widget.ListItemID) { b.show(i) }
-	b.field = newGuideField(b)
+	b.list.at = func() int { return b.at }
+	b.field = w.newSearchEntry(t("Search the guide"), b.search, b.nextFound, b)
 	d := dialog.NewCustomWithoutButtons(t("User guide"), b.content(), w.win)
 	b.dialog = d
 	before := w.answerButton(t("Previous chapter"), widget.MediumImportance, func() { b.step(-1) })
@@ -173,36 +174,20 @@ func (b *guidebook) mark() {
 	b.text.mark(blocks)
 }
 
-// guideField is the field in which the guide is searched; it takes the keys
-// that move through the guide as well.
-type guideField struct {
-	dialogEntry
-	book *guidebook
-}
-
-func newGuideField(b *guidebook) *guideField {
-	f := &guideField{dialogEntry: dialogEntry{w: b.w}, book: b}
-	f.ExtendBaseWidget(f)
-	f.SetPlaceHolder(t("Search the guide"))
-	f.OnChanged = b.search
-	f.OnSubmitted = func(string) { b.nextFound() }
-	return f
-}
-
-// TypedKey implements [fyne.Focusable].
-func (f *guideField) TypedKey(k *fyne.KeyEvent) {
-	switch k.Name {
+// lead goes to another chapter, or moves the text, by a key; false for keys
+// that do not.
+func (b *guidebook) lead(name fyne.KeyName) bool {
+	switch name {
 	case fyne.KeyUp:
-		f.book.step(-1)
+		b.step(-1)
 	case fyne.KeyDown:
-		f.book.step(1)
-	case fyne.KeyPageUp:
-		f.book.text.turn(-1)
-	case fyne.KeyPageDown:
-		f.book.text.turn(1)
+		b.step(1)
+	case fyne.KeyPageUp, fyne.KeyPageDown:
+		return leadScroll(b.text.scroll, name)
 	default:
-		f.dialogEntry.TypedKey(k)
+		return false
 	}
+	return true
 }
 
 // guideChapter is the id of the chapter that belongs to what is shown.

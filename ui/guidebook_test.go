@@ -100,11 +100,11 @@ func openGuide(t *testing.T, w *Window) *guidebook {
 	if !w.Run("user-guide") {
 		t.Fatal("the guide cannot be opened")
 	}
-	f, ok := w.win.Canvas().Focused().(*guideField)
+	f, ok := w.win.Canvas().Focused().(*dialogEntry)
 	if !ok {
 		t.Fatalf("the keyboard is with %T", w.win.Canvas().Focused())
 	}
-	return f.book
+	return f.leads.(*guidebook)
 }
 
 func TestTheGuideOpensAtWhatIsShown(t *testing.T) {

@@ -110,9 +110,3 @@ func (g *guideText) showBlock(i int) {
 		g.scroll.ScrollToOffset(fyne.NewPos(0, max(g.rows.Objects[i].Position().Y-20, 0)))
 	}
 }
-
-// turn moves the text by most of what is seen.
-func (g *guideText) turn(by float32) {
-	at := g.scroll.Offset.Y + by*g.scroll.Size().Height*0.85
-	g.scroll.ScrollToOffset(fyne.NewPos(0, max(at, 0)))
-}

@@ -20,11 +20,11 @@ type newScan struct {
 }
 
 func (w *Window) addScanDialog() {
-	w.choose(choosing{title: t("Add scans"), verb: t("Add"), suffix: scanSuffixes, many: true}, w.addScans)
+	w.choose(choosing{title: t("Add scans"), verb: t("Add"), suffix: mendplan.PictureSuffixes, many: true}, w.addScans)
 }
 
 func (w *Window) addFolderDialog() {
-	w.choose(choosing{title: t("Add a folder of scans"), verb: t("Use this folder"), suffix: scanSuffixes, folder: true}, w.addScans)
+	w.choose(choosing{title: t("Add a folder of scans"), verb: t("Use this folder"), suffix: mendplan.PictureSuffixes, folder: true}, w.addScans)
 }
 
 // addScans looks at pictures and folders of pictures. One picture becomes a
@@ -71,7 +71,7 @@ func withFolders(paths []string) []string {
 		}
 		list, _ := os.ReadDir(p) // what can be listed
 		for _, e := range list {
-			if !e.IsDir() && !strings.HasPrefix(e.Name(), ".") && hasSuffix(e.Name(), scanSuffixes) {
+			if !e.IsDir() && !strings.HasPrefix(e.Name(), ".") && hasSuffix(e.Name(), mendplan.PictureSuffixes) {
 				out = append(out, filepath.Join(p, e.Name()))
 			}
 		}
@@ -245,7 +245,7 @@ func freshMark(j mendplan.Job) string {
 
 // scanForSide gives the side that is shown a scan.
 func (w *Window) scanForSide() {
-	w.choose(choosing{title: t("Choose the scan of this side"), verb: t("Use"), suffix: scanSuffixes}, func(paths []string) {
+	w.choose(choosing{title: t("Choose the scan of this side"), verb: t("Use"), suffix: mendplan.PictureSuffixes}, func(paths []string) {
 		var n newScan
 		w.aside(t("Reading the scan"), func(ctx context.Context) error { n = w.lookAt(ctx, paths[0]); return n.err }, func(err error) {
 			if err != nil {

@@ -143,7 +143,7 @@ func (l *keyList) TypedRune(r rune) { handOnLetter(l, r) }
 
 // TypedKey implements [fyne.Focusable].
 func (l *keyList) TypedKey(e *fyne.KeyEvent) {
-	if l.at != nil && l.lead(e.Name) {
+	if l.at != nil && leadRows(&l.List, l.at(), e.Name) {
 		return
 	}
 	switch e.Name {
@@ -156,23 +156,24 @@ func (l *keyList) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
-// lead takes another row in hand; false for keys that do not.
-func (l *keyList) lead(name fyne.KeyName) bool {
-	to, last := l.at(), l.Length()-1
+// leadRows takes another row of a list in hand by a key; at is the one now.
+// It returns false for keys that do not.
+func leadRows(l *widget.List, at int, name fyne.KeyName) bool {
+	last := l.Length() - 1
 	switch name {
 	case fyne.KeyUp:
-		to--
+		at--
 	case fyne.KeyDown:
-		to++
+		at++
 	case fyne.KeyHome:
-		to = 0
+		at = 0
 	case fyne.KeyEnd:
-		to = last
+		at = last
 	default:
 		return false
 	}
 	if last >= 0 {
-		l.Select(min(max(to, 0), last))
+		l.Select(min(max(at, 0), last))
 	}
 	return true
 }

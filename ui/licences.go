@@ -21,7 +21,8 @@ func (w *Window) licences() {
 	text := widget.NewLabel("")
 	text.Wrapping = fyne.TextWrapWord
 	scroll := container.NewVScroll(text)
-	list := w.newReadingList(len(parts),
+	at := 0
+	list := newList(func() int { return len(parts) },
 		func() fyne.CanvasObject {
 			name := widget.NewLabel("")
 			name.Truncation = fyne.TextTruncateEllipsis
@@ -34,47 +35,16 @@ func (w *Window) licences() {
 			row.Objects[1].(*widget.Label).SetText(strings.TrimSpace(parts[i].Kind + "  " + version))
 		})
 	list.OnSelected = func(i widget.ListItemID) {
-		list.at = i
+		at = i
 		text.SetText(parts[i].Name + "\n\n" + parts[i].Text)
 		scroll.ScrollToTop()
 	}
+	list.at = func() int { return at }
 	list.Select(0)
 	split := container.NewHSplit(list, scroll)
 	split.Offset = 0.38
 	w.showSized(t("Licences"), split, fyne.NewSize(980, 2000))
 	w.win.Canvas().Focus(list)
-}
-
-// readingList is a list in a dialog whose rows are read beside it: the arrow
-// keys go from one to the next, and Escape closes the dialog.
-type readingList struct {
-	widget.List
-	w  *Window
-	at int // the row read
-}
-
-func (w *Window) newReadingList(rows int, make func() fyne.CanvasObject, fill func(widget.ListItemID, fyne.CanvasObject)) *readingList {
-	l := &readingList{w: w}
-	l.Length, l.CreateItem, l.UpdateItem = func() int { return rows }, make, fill
-	l.ExtendBaseWidget(l)
-	return l
-}
-
-// TypedKey implements [fyne.Focusable].
-func (l *readingList) TypedKey(e *fyne.KeyEvent) {
-	last := l.Length() - 1
-	switch e.Name {
-	case fyne.KeyDown:
-		l.Select(min(l.at+1, last))
-	case fyne.KeyUp:
-		l.Select(max(l.at-1, 0))
-	case fyne.KeyHome:
-		l.Select(0)
-	case fyne.KeyEnd:
-		l.Select(last)
-	case fyne.KeyEscape:
-		l.w.closeDialog()
-	}
 }
 
 // partName takes a part's name from what follows it, and shortens a version

@@ -23,7 +23,7 @@ func TestPartsAreNamedShortly(t *testing.T) {
 func TestLicencesAreReadByKeysAndClosedByEscape(t *testing.T) {
 	w := testWindow(t)
 	w.Run("licences")
-	list, ok := w.win.Canvas().Focused().(*readingList)
+	list, ok := w.win.Canvas().Focused().(*keyList)
 	if !ok {
 		t.Fatalf("the list has not the keyboard, but %T", w.win.Canvas().Focused())
 	}
@@ -31,8 +31,8 @@ func TestLicencesAreReadByKeysAndClosedByEscape(t *testing.T) {
 		key fyne.KeyName
 		at  int
 	}{{fyne.KeyDown, 1}, {fyne.KeyDown, 2}, {fyne.KeyUp, 1}, {fyne.KeyEnd, list.Length() - 1}, {fyne.KeyDown, list.Length() - 1}, {fyne.KeyHome, 0}, {fyne.KeyUp, 0}} {
-		if list.TypedKey(&fyne.KeyEvent{Name: c.key}); list.at != c.at {
-			t.Errorf("after %s row %d is read, want %d", c.key, list.at, c.at)
+		if list.TypedKey(&fyne.KeyEvent{Name: c.key}); list.at() != c.at {
+			t.Errorf("after %s row %d is read, want %d", c.key, list.at(), c.at)
 		}
 	}
 	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})

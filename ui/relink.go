@@ -62,7 +62,7 @@ func (w *Window) offerRelink(missing int) {
 
 // findMoved asks for a folder to look in.
 func (w *Window) findMoved() {
-	w.choose(choosing{title: t("Where are the scans now?"), verb: t("Look in this folder"), suffix: scanSuffixes, folder: true},
+	w.choose(choosing{title: t("Where are the scans now?"), verb: t("Look in this folder"), suffix: mendplan.PictureSuffixes, folder: true},
 		func(paths []string) { w.searchMoved(paths[0]) })
 }
 
@@ -132,7 +132,7 @@ func (w *Window) droppedForMissing(paths []string) bool {
 		return false
 	}
 	folder := paths[0]
-	if hasSuffix(folder, scanSuffixes) {
+	if hasSuffix(folder, mendplan.PictureSuffixes) {
 		folder = filepath.Dir(folder)
 	}
 	words := widget.NewLabel(t("Scans of this job are missing. Look for them in %s, or add what was dropped as new leaves?", filepath.Base(folder)))

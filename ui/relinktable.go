@@ -166,7 +166,7 @@ func (v *relinkView) tell() {
 // choose names the file of a scan by hand. A file that another scan of the
 // table has is taken from it unless they shared one before.
 func (v *relinkView) choose(i int) {
-	v.w.choose(choosing{title: t("Choose the scan of this side"), verb: t("Use"), suffix: scanSuffixes}, func(paths []string) {
+	v.w.choose(choosing{title: t("Choose the scan of this side"), verb: t("Use"), suffix: mendplan.PictureSuffixes}, func(paths []string) {
 		var sum string
 		v.w.work.start(func() (err error) {
 			if _, err = scan.Inspect(paths[0]); err == nil {
