@@ -20,6 +20,7 @@ import (
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
 	"leafmend/ui/leafview"
+	"leafmend/ui/oneloop"
 )
 
 // The test binary starts itself again as a child that is the program: the
@@ -46,30 +47,6 @@ func init() {
 	}
 }
 
-// loopApp is the test app with a driver of one goroutine for all events, as
-// the desktop has; the test driver runs them wherever they are called.
-type loopApp struct {
-	fyne.App
-	driver loopDriver
-}
-
-func (a loopApp) Driver() fyne.Driver { return a.driver }
-
-type loopDriver struct {
-	fyne.Driver
-	events chan func()
-}
-
-func (d loopDriver) DoFromGoroutine(f func(), wait bool) {
-	if !wait {
-		d.events <- f
-		return
-	}
-	done := make(chan struct{})
-	d.events <- func() { f(); close(done) }
-	<-done
-}
-
 type killChild struct {
 	task    string
 	dir     string
@@ -87,9 +64,7 @@ func (c *killChild) say(what string, n int, more string) {
 }
 
 func (c *killChild) run(job string) {
-	app := loopApp{test.NewApp(), loopDriver{events: make(chan func(), 1<<14)}}
-	app.driver.Driver = app.App.Driver()
-	fyne.SetCurrentApp(app)
+	app, events := oneloop.NewApp()
 	opt := Options{Recovery: filepath.Join(c.dir, "recovery")}
 	if job != "" {
 		opt.Files = []string{job}
@@ -102,7 +77,7 @@ func (c *killChild) run(job string) {
 	next := time.After(0)
 	for {
 		select {
-		case f := <-app.driver.events:
+		case f := <-events:
 			f()
 		case <-next:
 			c.step()

@@ -16,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
+	"leafmend/ui/oneloop"
 )
 
 // wordsShown is all that labels of the dialog in front say.
@@ -127,9 +128,7 @@ func TestAFaultAtSavingLosesNothingAndLeadsElsewhere(t *testing.T) {
 func loopWindow(t *testing.T) (w *Window, pump func(what string, until func() bool)) {
 	t.Helper()
 	was := fyne.CurrentApp()
-	app := loopApp{test.NewApp(), loopDriver{events: make(chan func(), 1<<14)}}
-	app.driver.Driver = app.App.Driver()
-	fyne.SetCurrentApp(app)
+	app, events := oneloop.NewApp()
 	t.Cleanup(func() { fyne.SetCurrentApp(was) })
 	win := test.NewWindow(nil)
 	t.Cleanup(win.Close)
@@ -141,7 +140,7 @@ func loopWindow(t *testing.T) (w *Window, pump func(what string, until func() bo
 		late := time.After(time.Minute)
 		for !until() {
 			select {
-			case f := <-app.driver.events:
+			case f := <-events:
 				f()
 			case <-late:
 				t.Fatal("the window waits for ever: " + what)

@@ -5,7 +5,10 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"leafmend/mendplan"
+	"leafmend/ui/oneloop"
 )
 
 // waitingPlanner finds no pieces, and lays out until it is told to stop or to
@@ -32,8 +35,10 @@ func (p waitingPlanner) finish(ctx context.Context, _ mendplan.Search, j mendpla
 // one is shown.
 func TestALayoutOfAnOlderJobIsGivenUp(t *testing.T) {
 	p := waitingPlanner{make(chan context.Context, 4), make(chan bool)}
-	back := make(chan func(), 16)
-	s := newSession(worker{do: func(done func()) { back <- done }}, p)
+	was := fyne.CurrentApp()
+	_, back := oneloop.NewApp()
+	t.Cleanup(func() { fyne.SetCurrentApp(was) })
+	s := newSession(worker{}, p)
 	until := func(what string, ok func() bool) {
 		t.Helper()
 		for !ok() {

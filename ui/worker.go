@@ -13,9 +13,8 @@ import (
 // the toolkit's. A panic in work does not end the program; it comes back as
 // the error. The zero value works; tests set inPlace and need not wait.
 type worker struct {
-	inPlace bool         // run both at once, on the caller's goroutine
-	watch   *workWatch   // told what goes wrong or takes long; nil for nobody
-	do      func(func()) // has a function run on the toolkit's goroutine; nil is [fyne.Do]
+	inPlace bool       // run both at once, on the caller's goroutine
+	watch   *workWatch // told what goes wrong or takes long; nil for nobody
 }
 
 // workWatch is told about work, on the toolkit's goroutine.
@@ -57,20 +56,11 @@ func (w worker) start(work func() error, done func(error)) {
 	go func() {
 		begin := time.Now()
 		err := guarded(work)
-		w.hand(func() {
+		fyne.Do(func() {
 			w.worked(err, begin)
 			w.finish(func() { done(err) })
 		})
 	}()
-}
-
-// hand has f run on the toolkit's goroutine.
-func (w worker) hand(f func()) {
-	if w.do != nil {
-		w.do(f)
-		return
-	}
-	fyne.Do(f)
 }
 
 // report runs f on the toolkit's goroutine, called from inside work.
@@ -79,7 +69,7 @@ func (w worker) report(f func()) {
 		f()
 		return
 	}
-	w.hand(func() { w.finish(f) })
+	fyne.Do(func() { w.finish(f) })
 }
 
 // soon runs f on the toolkit's goroutine after the event in hand has been

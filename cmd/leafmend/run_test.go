@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"image"
 	"image/color"
 	"image/png"
@@ -15,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"leafmend/ui"
+	"leafmend/ui/oneloop"
 )
 
 // looped is a window whose loop does what a test wants.
@@ -61,61 +61,46 @@ func TestHoweverTheLoopEndsTheWorkIsKept(t *testing.T) {
 		{"because the system asks", func(fyne.App) {}, true, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			// The test driver has no goroutine of its own: what work aside
-			// hands back runs beside the rest, and once in many runs that
-			// falls over before the end that is tried here.
-			var faults []string
-			for range 3 {
-				if faults = endsSo(t, c.end, c.well, c.report); len(faults) == 0 {
-					return
+			root := t.TempDir()
+			was := fyne.CurrentApp()
+			app, events := oneloop.NewApp()
+			t.Cleanup(func() { fyne.SetCurrentApp(was) })
+			opt := ui.Options{Version: "9.9", Files: []string{scanned(t)}, Recovery: filepath.Join(root, "recovery")}
+			opt.Keep(root)
+			win := looped{Window: test.NewTempWindow(t, nil)}
+			win.loop = func() {
+				late := time.After(time.Minute)
+				for !strings.HasPrefix(win.Title(), "•") {
+					select {
+					case f := <-events:
+						f()
+						continue
+					case <-late:
+						t.Error("the scan did not become a leaf")
+					}
+					break
 				}
-				t.Log(faults)
+				c.end(app)
 			}
-			t.Error(faults)
+			if well := run(app, win, opt); well != c.well {
+				t.Errorf("ended well: %v", well)
+			}
+			if copies, _ := filepath.Glob(filepath.Join(root, "recovery", "*.leafmend")); len(copies) != 1 {
+				t.Errorf("recovery copies: %v", copies)
+			}
+			again := ui.Options{Version: "9.9"}
+			again.Keep(root)
+			defer again.Watched.Done()
+			reports := again.Watched.Reports()
+			if (len(reports) == 1) != c.report || again.Watched.LastRun().Fault != c.report {
+				t.Fatalf("reports %v, told as %+v", reports, again.Watched.LastRun())
+			}
+			if c.report {
+				data, err := os.ReadFile(reports[0])
+				if err != nil || !strings.Contains(string(data), "no way to draw this") || !strings.Contains(string(data), "leafmend/run_test.go:") {
+					t.Errorf("the report says %v\n%s", err, data)
+				}
+			}
 		})
 	}
-}
-
-// endsSo opens the window on a scan, ends its loop once the scan is unsaved
-// work, and tells what is not as it should be after that.
-func endsSo(t *testing.T, end func(fyne.App), wantWell, wantReport bool) (faults []string) {
-	t.Helper()
-	fault := func(format string, values ...any) { faults = append(faults, fmt.Sprintf(format, values...)) }
-	root := t.TempDir()
-	app := test.NewTempApp(t)
-	opt := ui.Options{Version: "9.9", Files: []string{scanned(t)}, Recovery: filepath.Join(root, "recovery")}
-	opt.Keep(root)
-	win := looped{Window: test.NewTempWindow(t, nil)}
-	win.loop = func() {
-		changed := false
-		look := func() { changed = strings.HasPrefix(win.Title(), "•") }
-		for begin := time.Now(); !changed; time.Sleep(10 * time.Millisecond) {
-			fyne.DoAndWait(look)
-			if time.Since(begin) > 20*time.Second {
-				fault("the scan did not become a leaf")
-				break
-			}
-		}
-		end(app)
-	}
-	if well := run(app, win, opt); well != wantWell {
-		fault("ended well: %v", well)
-	}
-	if copies, _ := filepath.Glob(filepath.Join(root, "recovery", "*.leafmend")); len(copies) != 1 {
-		fault("recovery copies: %v", copies)
-	}
-	again := ui.Options{Version: "9.9"}
-	again.Keep(root)
-	defer again.Watched.Done()
-	reports := again.Watched.Reports()
-	if (len(reports) == 1) != wantReport || again.Watched.LastRun().Fault != wantReport {
-		fault("reports %v, told as %+v", reports, again.Watched.LastRun())
-	}
-	for _, report := range reports {
-		data, err := os.ReadFile(report)
-		if err != nil || !strings.Contains(string(data), "no way to draw this") || !strings.Contains(string(data), "leafmend/run_test.go:") {
-			fault("the report says %v\n%s", err, data)
-		}
-	}
-	return faults
 }
