@@ -44,23 +44,23 @@ func test(args []string) error {
 	if err := goDo(headless, append([]string{"test", "-timeout", "25m", "-tags", "ci", "./..."}, args...)...); err != nil {
 		return err
 	}
-	if err := windowTest(); err != nil {
+	fmt.Println("building the window; the first time takes some minutes")
+	if err := windowTest("Window", func(display) []string { return nil }); err != nil {
 		return err
 	}
 	return trial(nil)
 }
 
-// windowTest builds the real program and drives it with real events on a
-// virtual display of its own.
-func windowTest() error {
-	fmt.Println("building the window; the first time takes some minutes")
+// windowTest has the tests of that name drive the real program with real
+// events on a virtual display of its own; more adds to their environment.
+func windowTest(name string, more func(display) []string) error {
 	screen, stop, err := startDisplay("1280x800x24")
 	if err != nil {
 		return err
 	}
 	defer stop()
 	env := []string{"DISPLAY=" + screen.name, "LEAFMEND_WINDOW=must", "LEAFMEND_FRAME=" + screen.file(), "LANG=C.UTF-8", "FYNE_SCALE=1"}
-	return goDo(env, "test", "-count=1", "-run", "Window", "./cmd/leafmend")
+	return goDo(append(env, more(screen)...), "test", "-count=1", "-run", name, "./cmd/leafmend")
 }
 
 func run(args []string) error {

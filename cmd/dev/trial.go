@@ -123,8 +123,8 @@ func bareRoot(dir string) (root, error) {
 // machine and not in the root, so that is not asked for here.
 func (r root) dpkg(args ...string) error {
 	all := append([]string{"--root=" + string(r), "--force-not-root,depends,bad-path", "--log=" + filepath.Join(string(r), "dpkg.log")}, args...)
-	if out, err := exec.Command("dpkg", all...).CombinedOutput(); err != nil {
-		return fmt.Errorf("dpkg %s: %w\n%s", strings.Join(args, " "), err, out)
+	if err := quiet(exec.Command("dpkg", all...)); err != nil {
+		return fmt.Errorf("dpkg %s: %w", strings.Join(args, " "), err)
 	}
 	return nil
 }
@@ -146,16 +146,33 @@ func (r root) mainJob(folder string) error {
 	for _, args := range [][]string{
 		append([]string{"new", "-o", begun, "-pair", "name"}, scans...), {"check", begun}, {"cutlist", sample}, {"print", "-o", pdf, sample},
 	} {
-		out, err := exec.Command(program, args...).CombinedOutput()
-		var code *exec.ExitError
-		if err != nil && !(errors.As(err, &code) && code.ExitCode() == 1) { // 1: done, with problems listed
-			return fmt.Errorf("the installed mendplan %s: %w\n%s", args[0], err, out)
+		if err := verbDone(args[0], exec.Command(program, args...)); err != nil {
+			return err
 		}
 	}
-	if data, err := os.ReadFile(pdf); err != nil || !bytes.HasPrefix(data, []byte("%PDF-")) {
-		return errors.Join(errors.New("the installed mendplan printed no PDF"), err)
+	if err := isPDF(pdf); err != nil {
+		return err
 	}
 	fmt.Println("installed: a job made from scans, cut list and printed set of the sample")
+	return nil
+}
+
+// verbDone runs a verb of the installed command line. Problems that it lists
+// are no failure.
+func verbDone(verb string, cmd *exec.Cmd) error {
+	err := quiet(cmd)
+	var code *exec.ExitError
+	if err != nil && !(errors.As(err, &code) && code.ExitCode() == 1) { // 1: done, with problems listed
+		return fmt.Errorf("the installed mendplan %s: %w", verb, err)
+	}
+	return nil
+}
+
+// isPDF fails unless the file is there and begins as a PDF does.
+func isPDF(path string) error {
+	if data, err := os.ReadFile(path); err != nil || !bytes.HasPrefix(data, []byte("%PDF-")) {
+		return errors.Join(fmt.Errorf("the installed mendplan printed no %s", filepath.Base(path)), err)
+	}
 	return nil
 }
 
