@@ -76,24 +76,51 @@ type header struct {
 // LoadFile reads the job file at path. Problems tell what was odd but could
 // be read; an error is a *[FileError] and means there is no job.
 func LoadFile(path string) (Job, []Problem, error) {
+	data, err := ReadJob(path)
+	if err != nil {
+		return Job{}, nil, err
+	}
+	return DecodeFile(path, data)
+}
+
+// DecodeFile is [Decode] of the bytes of the file at path, which its errors
+// name.
+func DecodeFile(path string, data []byte) (Job, []Problem, error) {
+	j, problems, err := Decode(data)
+	return j, problems, inFile(path, err)
+}
+
+// ReadJob reads the bytes of a job file, at most as many as one may hold and
+// one more. Of a disk that fails in between it returns what came, besides the
+// error.
+func ReadJob(path string) ([]byte, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return Job{}, nil, openFault(path, err)
+		return nil, openFault(path, err)
 	}
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, mostFileBytes+1))
 	if err != nil {
-		return Job{}, nil, &FileError{Path: path, Words: phrase.Of("the file could not be read to its end"), Remedy: phrase.Of("check the disk or the network folder and try again"), Err: err}
+		return data, &FileError{Path: path, Words: phrase.Of("the file could not be read to its end"), Remedy: phrase.Of("check the disk or the network folder and try again"), Err: err}
 	}
+	return data, nil
+}
+
+// tooLarge refuses the bytes of a file that can be no job's.
+func tooLarge(data []byte) error {
 	if len(data) > mostFileBytes {
-		return Job{}, nil, &FileError{Path: path, Words: phrase.Of("the file is far larger than any job"), Remedy: phrase.Of("choose the job file, its name ends in %s", FileSuffix)}
+		return &FileError{Words: phrase.Of("the file is far larger than any job"), Remedy: phrase.Of("choose the job file, its name ends in %s", FileSuffix)}
 	}
-	j, problems, err := Decode(data)
+	return nil
+}
+
+// inFile names the file in an error that was found in its bytes.
+func inFile(path string, err error) error {
 	var fe *FileError
 	if errors.As(err, &fe) {
 		fe.Path = path
 	}
-	return j, problems, err
+	return err
 }
 
 // SaveFile writes the job to path; the old file stays if anything fails.
@@ -133,6 +160,9 @@ func Encode(j Job) ([]byte, error) {
 
 // Decode reads the bytes of a job file; see [LoadFile].
 func Decode(data []byte) (Job, []Problem, error) {
+	if err := tooLarge(data); err != nil {
+		return Job{}, nil, err
+	}
 	if len(bytes.TrimSpace(data)) == 0 {
 		return Job{}, nil, &FileError{Words: phrase.Of("the file is empty"), Remedy: phrase.Of("open the recovery copy or an earlier copy")}
 	}

@@ -3,8 +3,6 @@ package mendplan
 import (
 	"bytes"
 	"errors"
-	"io"
-	"os"
 	"slices"
 
 	"leafmend/mendplan/phrase"
@@ -59,8 +57,8 @@ func Salvage(data []byte) (Job, []LostPart, error) {
 	if err == nil {
 		return j, nil, nil
 	}
-	if len(data) > mostFileBytes {
-		return Job{}, nil, &FileError{Words: phrase.Of("the file is far larger than any job"), Remedy: phrase.Of("choose the job file, its name ends in %s", FileSuffix)}
+	if tooLarge(data) != nil {
+		return Job{}, nil, err
 	}
 	root, lines := readDamaged(data)
 	var version int
@@ -93,21 +91,12 @@ func Salvage(data []byte) (Job, []LostPart, error) {
 
 // SalvageFile is [Salvage] of the file at path, which is left as it is.
 func SalvageFile(path string) (Job, []LostPart, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return Job{}, nil, openFault(path, err)
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, mostFileBytes+1))
+	data, err := ReadJob(path)
 	if err != nil && len(data) == 0 {
-		return Job{}, nil, &FileError{Path: path, Words: phrase.Of("the file could not be read to its end"), Remedy: phrase.Of("check the disk or the network folder and try again"), Err: err}
+		return Job{}, nil, err
 	}
 	j, losses, err := Salvage(data) // of a failing disk, what came
-	var fe *FileError
-	if errors.As(err, &fe) {
-		fe.Path = path
-	}
-	return j, losses, err
+	return j, losses, inFile(path, err)
 }
 
 // readDamaged returns the fields of the file as far as they can be read.

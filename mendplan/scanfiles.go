@@ -73,6 +73,13 @@ func ChecksumScan(path string) (string, error) {
 	return ChecksumFile(path)
 }
 
+// Checksum returns the SHA-256 of bytes in hexadecimal, as [ChecksumFile] does
+// of those of a file.
+func Checksum(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
 // ChecksumFile returns the SHA-256 of a file in hexadecimal, as kept in
 // [Scan.SHA256].
 func ChecksumFile(path string) (string, error) {

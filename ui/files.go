@@ -54,8 +54,12 @@ func (w *Window) openThen(path string, then func()) {
 	sum := ""
 	w.status.say(t("Opening %s…", filepath.Base(path)))
 	w.fileWork(filepath.Dir(path), func() (err error) {
-		sum, _ = mendplan.ChecksumFile(path) // before reading: a change in between is asked about
-		if job, problems, err = mendplan.LoadFile(path); err != nil {
+		data, err := mendplan.ReadJob(path)
+		if err == nil {
+			sum = mendplan.Checksum(data)
+			job, problems, err = mendplan.DecodeFile(path, data)
+		}
+		if err != nil {
 			hurt = salvage(path)
 		}
 		return err

@@ -75,7 +75,7 @@ func (w *Window) searchMoved(folder string) {
 	w.status.begin(t("Looking for the scans"), stop)
 	w.work.start(func() (err error) {
 		missing := mendplan.MissingScans(job, base)
-		links, whole, err = mendplan.FindMoved(ctx, job, base, missing, folder, scanSize, func(share float64) {
+		links, whole, err = mendplan.FindMoved(ctx, job, base, missing, folder, scan.SizeOf, func(share float64) {
 			w.work.report(func() { w.status.done(share) })
 		})
 		return err
@@ -94,11 +94,6 @@ func (w *Window) searchMoved(folder string) {
 			w.relinkTable(links, folder, whole)
 		}
 	})
-}
-
-func scanSize(path string) (width, height int, err error) {
-	info, err := scan.Inspect(path)
-	return info.Width, info.Height, err
 }
 
 // takeRelinks names the scans accepted anew, as one step, and looks at them

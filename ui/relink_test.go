@@ -15,6 +15,7 @@ import (
 	"leafmend/mendplan"
 	"leafmend/mendplan/geom"
 	"leafmend/mendplan/pdf"
+	"leafmend/mendplan/scan"
 	"leafmend/ui/leafview"
 )
 
@@ -117,7 +118,7 @@ func TestMissingScansAreOfferedOnceAndFoundInAFolder(t *testing.T) {
 func proposeAll(t *testing.T, w *Window, folder string) []mendplan.Relink {
 	t.Helper()
 	missing := mendplan.MissingScans(w.session.Job(), w.session.base)
-	links, _, err := mendplan.FindMoved(t.Context(), w.session.Job(), w.session.base, missing, folder, scanSize, nil)
+	links, _, err := mendplan.FindMoved(t.Context(), w.session.Job(), w.session.base, missing, folder, scan.SizeOf, nil)
 	if err != nil || len(links) == 0 {
 		t.Fatal(links, err)
 	}

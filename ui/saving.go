@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"path/filepath"
 	"time"
@@ -126,8 +124,7 @@ func (w *Window) writeFor(s *saving, path string) {
 	w.recover.pending = &sum
 	w.fileWork(w.recover.dir, func() (err error) {
 		if data, err = mendplan.Encode(job); err == nil {
-			hash := sha256.Sum256(data)
-			sum = hex.EncodeToString(hash[:])
+			sum = mendplan.Checksum(data)
 			tell(sum)
 		}
 		return err

@@ -45,7 +45,7 @@ func relink(ctx context.Context, c call) (bool, error) {
 	}
 	folder := filepath.Dir(path)
 	missing := mendplan.MissingScans(job, folder)
-	links, whole, err := mendplan.FindMoved(ctx, job, folder, missing, *from, sizeOf, nil)
+	links, whole, err := mendplan.FindMoved(ctx, job, folder, missing, *from, scan.SizeOf, nil)
 	if err != nil {
 		return false, err
 	}
@@ -69,11 +69,6 @@ func relink(ctx context.Context, c call) (bool, error) {
 		}
 	}
 	return !allFoundUnchanged(links), nil
-}
-
-func sizeOf(path string) (w, h int, err error) {
-	info, err := scan.Inspect(path)
-	return info.Width, info.Height, err
 }
 
 // sameBytesOnly turns every other proposal down.

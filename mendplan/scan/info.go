@@ -52,6 +52,13 @@ func (i Info) Best() (Resolution, bool) {
 // little of the file and decodes nothing. What cannot be read is a [*Refusal].
 func Inspect(path string) (Info, error) { return InspectPage(path, 0) }
 
+// SizeOf returns the pixels of the first page, after the file's orientation
+// tag; see [Inspect].
+func SizeOf(path string) (width, height int, err error) {
+	info, err := Inspect(path)
+	return info.Width, info.Height, err
+}
+
 // InspectPage is [Inspect] for one page of a file with several, counted from 0.
 func InspectPage(path string, page int) (Info, error) {
 	f, err := openFile(path)
