@@ -47,6 +47,45 @@ func (w *Window) confirm(title, yes, no string, body fyne.CanvasObject, size fyn
 	w.win.Canvas().Focus(ok)
 }
 
+// answer is one way out of a question.
+type answer struct {
+	words      string
+	importance widget.Importance
+	act        func() // nil for nothing but closing
+}
+
+// question puts a question in words and offers several answers; the last has the
+// keyboard. Closed without
+// one, as by Escape, it does escape, which may be nil.
+func (w *Window) question(title, text string, size fyne.Size, escape func(), answers ...answer) *dialog.CustomDialog {
+	words := widget.NewLabel(text)
+	words.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomWithoutButtons(title, words, w.win)
+	answered := false
+	var buttons []fyne.CanvasObject
+	var last *answerButton
+	for _, a := range answers {
+		last = w.answerButton(a.words, a.importance, func() {
+			answered = true
+			d.Hide()
+			if a.act != nil {
+				a.act()
+			}
+		})
+		buttons = append(buttons, last)
+	}
+	d.SetButtons(buttons)
+	room := w.win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(size.Width, room.Width-40), min(size.Height, room.Height-40)))
+	w.present(d, func() {
+		if !answered && escape != nil {
+			escape()
+		}
+	})
+	w.win.Canvas().Focus(last)
+	return d
+}
+
 // answerButton is a button of a dialog, which Escape closes.
 type answerButton struct {
 	keyButton

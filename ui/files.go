@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
@@ -193,15 +192,10 @@ func (w *Window) leaving(then func()) {
 		then()
 		return
 	}
-	words := widget.NewLabel(t("The job has changes that are not saved."))
-	var d *dialog.CustomDialog
-	act := func(f func()) func() { return func() { d.Hide(); f() } }
-	d = dialog.NewCustomWithoutButtons(t("Save first?"), words, w.win)
-	save := w.answerButton(t("Save"), widget.HighImportance, act(func() { w.save(then) }))
-	d.SetButtons([]fyne.CanvasObject{w.answerButton(t("Go on working"), widget.MediumImportance, d.Hide),
-		w.answerButton(t("Do not save"), widget.DangerImportance, act(then)), save})
-	w.present(d, nil)
-	w.win.Canvas().Focus(save)
+	w.question(t("Save first?"), t("The job has changes that are not saved."), fyne.NewSize(460, 150), nil,
+		answer{t("Go on working"), widget.MediumImportance, nil},
+		answer{t("Do not save"), widget.DangerImportance, then},
+		answer{t("Save"), widget.HighImportance, func() { w.save(then) }})
 }
 
 // openSample unpacks the sample job into a folder of the user's and opens it.

@@ -4,7 +4,6 @@ import (
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
@@ -28,15 +27,9 @@ func changedMeanwhile(mark fileMark, path string) bool {
 // askMeanwhile asks what is to become of a job file that another program has
 // changed, before anything is written.
 func (w *Window) askMeanwhile(path string, then func()) {
-	words := widget.NewLabel(t("Another program has changed %s since you opened or saved it. Saved over it, those changes are lost.", filepath.Base(path)))
-	words.Wrapping = fyne.TextWrapWord
-	var d *dialog.CustomDialog
-	act := func(f func()) func() { return func() { d.Hide(); f() } }
-	d = dialog.NewCustomWithoutButtons(t("The file was changed meanwhile"), words, w.win)
-	other := w.answerButton(t("Save under another name"), widget.HighImportance, act(func() { w.saveAs(then) }))
-	d.SetButtons([]fyne.CanvasObject{w.answerButton(t("Go on working"), widget.MediumImportance, d.Hide),
-		w.answerButton(t("Write over it"), widget.DangerImportance, act(func() { w.writeJob(path, then) })), other})
-	d.Resize(fyne.NewSize(min(560, w.win.Canvas().Size().Width-40), 200))
-	w.present(d, nil)
-	w.win.Canvas().Focus(other)
+	w.question(t("The file was changed meanwhile"),
+		t("Another program has changed %s since you opened or saved it. Saved over it, those changes are lost.", filepath.Base(path)), fyne.NewSize(560, 200), nil,
+		answer{t("Go on working"), widget.MediumImportance, nil},
+		answer{t("Write over it"), widget.DangerImportance, func() { w.writeJob(path, then) }},
+		answer{t("Save under another name"), widget.HighImportance, func() { w.saveAs(then) }})
 }

@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"leafmend/mendplan"
@@ -49,21 +48,13 @@ func (r *recovery) offerEach(left []leftCopy, then func()) {
 	if more := len(left) - 1; more > 0 {
 		text += "\n" + t("Copies that wait besides: %d.", more)
 	}
-	words := widget.NewLabel(text)
-	words.Wrapping = fyne.TextWrapWord
-	answer := next // Escape puts it off
-	d := dialog.NewCustomWithoutButtons(t("Take up unsaved work again?"), words, r.w.win)
-	act := func(f func()) func() { return func() { answer = f; d.Hide() } }
-	take := r.w.answerButton(t("Take it up"), widget.HighImportance, act(func() { r.takeUp(c, next) }))
-	d.SetButtons([]fyne.CanvasObject{
-		r.w.answerButton(t("Throw it away"), widget.DangerImportance, act(func() {
+	r.w.question(t("Take up unsaved work again?"), text, fyne.NewSize(520, 190), next, // Escape puts it off
+		answer{t("Throw it away"), widget.DangerImportance, func() {
 			r.w.fileWork(r.dir, func() error { removeCopy(c.file); return nil }, nil)
 			next()
-		})),
-		r.w.answerButton(t("Decide later"), widget.MediumImportance, d.Hide), take})
-	d.Resize(fyne.NewSize(min(520, r.w.win.Canvas().Size().Width-40), 190))
-	r.w.present(d, func() { answer() })
-	r.w.win.Canvas().Focus(take)
+		}},
+		answer{t("Decide later"), widget.MediumImportance, next},
+		answer{t("Take it up"), widget.HighImportance, func() { r.takeUp(c, next) }})
 }
 
 // recovered is what is read before a copy is put in hand.

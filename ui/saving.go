@@ -211,13 +211,7 @@ func (w *Window) tellSlow(s *saving, path string) {
 // askElsewhere tells of a save that did not come about and offers another
 // place; then is what was to follow the save.
 func (w *Window) askElsewhere(title, text, leave string, then func()) *dialog.CustomDialog {
-	words := widget.NewLabel(text)
-	words.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomWithoutButtons(title, words, w.win)
-	other := w.answerButton(t("Save under another name"), widget.HighImportance, func() { d.Hide(); w.saveAs(then) })
-	d.SetButtons([]fyne.CanvasObject{w.answerButton(leave, widget.MediumImportance, d.Hide), other})
-	d.Resize(fyne.NewSize(min(560, w.win.Canvas().Size().Width-40), 220))
-	w.present(d, nil)
-	w.win.Canvas().Focus(other)
-	return d
+	return w.question(title, text, fyne.NewSize(560, 220), nil,
+		answer{leave, widget.MediumImportance, nil},
+		answer{t("Save under another name"), widget.HighImportance, func() { w.saveAs(then) }})
 }

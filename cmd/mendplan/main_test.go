@@ -31,10 +31,8 @@ func mendplanRun(args ...string) result {
 	return result{code, out.String(), errs.String()}
 }
 
-// leafPNG is a light leaf on a dark backing, 600 × 400 pixels, that says 300
-// pixels to the inch (11811 to the metre, PNG pHYs).
-func leafPNG(t *testing.T, path string) {
-	t.Helper()
+// leafOnDark is a light leaf on a dark backing, 600 × 400 pixels.
+func leafOnDark() image.Image {
 	img := image.NewRGBA(image.Rect(0, 0, 600, 400))
 	for y := range 400 {
 		for x := range 600 {
@@ -45,8 +43,15 @@ func leafPNG(t *testing.T, path string) {
 			img.SetRGBA(x, y, c)
 		}
 	}
+	return img
+}
+
+// leafPNG is that leaf, in a file that says 300
+// pixels to the inch (11811 to the metre, PNG pHYs).
+func leafPNG(t *testing.T, path string) {
+	t.Helper()
 	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
+	if err := png.Encode(&b, leafOnDark()); err != nil {
 		t.Fatal(err)
 	}
 	phys := []byte{0, 0, 0, 9, 'p', 'H', 'Y', 's', 0, 0, 0x2e, 0x23, 0, 0, 0x2e, 0x23, 1}

@@ -3,8 +3,6 @@ package main
 import (
 	"bytes"
 	"encoding/binary"
-	"image"
-	"image/color"
 	"image/jpeg"
 	"io/fs"
 	"os"
@@ -25,18 +23,8 @@ var secrets = []string{"SERIAL-8841723", "PLACE-52N13E", "CREATOR-Agatha", "COMM
 // EXIF and its place on the globe, in XMP, in IPTC and in a comment.
 func tellingJPEG(t *testing.T, path string) {
 	t.Helper()
-	img := image.NewRGBA(image.Rect(0, 0, 600, 400))
-	for y := range 400 {
-		for x := range 600 {
-			c := color.RGBA{25, 25, 27, 255}
-			if x >= 40 && x < 560 && y >= 30 && y < 370 {
-				c = color.RGBA{235, 226, 205, 255}
-			}
-			img.SetRGBA(x, y, c)
-		}
-	}
 	var b bytes.Buffer
-	if err := jpeg.Encode(&b, img, nil); err != nil {
+	if err := jpeg.Encode(&b, leafOnDark(), nil); err != nil {
 		t.Fatal(err)
 	}
 	segment := func(marker byte, body string) []byte {
